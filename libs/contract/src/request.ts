@@ -1,0 +1,104 @@
+// What a request means once it is read: SI units, every default filled in. `parseRequest` (parse-request.ts) makes it
+// from JSON; the reply echoes it, so a pilot sees what was understood.
+import type { Airframe } from '@ductwright/models/airframe/airframe'
+
+/** Whether a speed is the level equilibrium or what one pass of the stated run reaches. */
+export type SpeedBasis = 'steady' | 'in-run'
+
+/** One or two packs: alone, in series, or side by side. */
+export type Arrangement = 'single' | 'series' | 'parallel'
+
+/** One buildable setup in one airframe, as the wire names it (part ids, plain units). */
+export interface SetupChoice {
+  readonly fan: string
+  readonly motor: string
+  readonly esc: string
+  /** Motor timing, degrees. */
+  readonly timing_deg: number
+  readonly pack: string
+  readonly arrangement: Arrangement
+  /** Nozzle exit area over fan annulus area. */
+  readonly nozzle_ratio: number
+  /** Throttle cap as a duty, 0…1. */
+  readonly duty: number
+}
+
+/** The present setup and the speed it was measured at, from which the drag area is solved. */
+export interface MeasuredPresent {
+  readonly setup: SetupChoice
+  /** Mean of opposite runs, m/s. */
+  readonly speed: number
+  readonly basis: SpeedBasis
+  /** Relative standard uncertainty of the measured speed. */
+  readonly speedUncertainty: number
+}
+
+export interface SweepRequest {
+  readonly title: string
+  /** Exactly one mail address, or none: then the answer is only read back. */
+  readonly address: string | null
+  readonly target: { readonly speed: number; readonly basis: SpeedBasis }
+  /** In the catalogue's currency; null: no limit. */
+  readonly budget: number | null
+  /** Currency written in the request, to be compared with the catalogue's; null: none written. */
+  readonly budgetCurrency: string | null
+  readonly airframe:
+    | { readonly kind: 'catalogue'; readonly id: string; readonly measured: MeasuredPresent | null }
+    | { readonly kind: 'given'; readonly airframe: Airframe; readonly name: string; readonly measured: MeasuredPresent | null }
+  /** `limit`: the closure may not exceed it. `fixed`: flown at exactly this mass, lighter setups carry ballast up to it. kg */
+  readonly mass: { readonly limit: number | null; readonly fixed: number | null }
+  readonly field: {
+    /** m */
+    readonly elevation: number
+    /** K */
+    readonly temperature: number
+    /** Ground available for the take-off roll, m. */
+    readonly runway: number
+    readonly rollingFriction: number
+  }
+  readonly profile: {
+    /** Flight time wanted and judged for heat, s. */
+    readonly flightTime: number
+    readonly fullThrottleShare: number
+    /** Length of one full-throttle pass, s. */
+    readonly passTime: number
+    /** Cruise speed between passes, m/s; never below 1.3 × stall. */
+    readonly cruiseSpeed: number
+    /** Share of the charge left at landing. */
+    readonly reserve: number
+    /** Load factor of the hardest turn or pull-up. */
+    readonly loadFactor: number
+  }
+  readonly run: {
+    readonly length: number
+    /** Speed at entry as a share of the steady speed. */
+    readonly entrySpeedShare: number
+    /** Height given up before the run, m. */
+    readonly entryHeight: number
+  }
+  readonly owned: readonly { readonly id: string; readonly count: number }[]
+  readonly required: readonly string[]
+  readonly excluded: readonly string[]
+  /** Flight time and margin count only up to what is wanted (unless the whole front is asked for). */
+  readonly wanted: { readonly flightTime: number; readonly margin: number }
+  readonly limits: {
+    readonly margin: number
+    /** Kept free on every current, speed of rotation and temperature limit. */
+    readonly headroom: number
+    /** m/s */
+    readonly stallSpeed: number
+    readonly thrustToWeight: number
+    /** s; null: none */
+    readonly flightTime: number | null
+  }
+  readonly sweep: {
+    readonly duties: readonly number[]
+    readonly nozzleRatios: readonly number[]
+    readonly arrangements: readonly Arrangement[]
+    /** State of charge at which speed is quoted. */
+    readonly charge: number
+    /** Resolutions in objective units: m/s, s, currency, share; 0 switches one off. */
+    readonly resolution: { readonly speed: number; readonly time: number; readonly cost: number; readonly margin: number }
+    readonly wholeFront: boolean
+  }
+}

@@ -1,0 +1,209 @@
+// The answer as the wire carries it: plain units with a suffix, every list in rank or canonical order, no clock and no
+// machine in it, so that the same request, catalogue and model version give the same bytes. Times and counts of work
+// live in the receipt beside it.
+import type { SetupChoice, SweepRequest } from './request.js'
+
+/** A named check and how much of its limit is used; above 1 it is broken. */
+export interface LimitUse {
+  /** Key of the limit, such as `esc-current`. */
+  readonly limit: string
+  /** The limit in words, such as "speed controller current, standing". */
+  readonly words: string
+  readonly used: number
+}
+
+/** Every figure of one setup at one operating point. */
+export interface PointFigures {
+  readonly speed_km_h: number
+  readonly duty: number
+  readonly shaft_rpm: number
+  readonly tip_mach: number
+  readonly advance_ratio: number
+  readonly flow_coefficient: number
+  readonly efflux_m_s: number
+  readonly thrust_n: number
+  readonly drag_n: number
+  readonly motor_current_a: number
+  readonly pack_current_a: number
+  readonly pack_voltage_v: number
+  readonly motor_voltage_v: number
+  readonly pack_power_w: number
+  readonly shaft_power_w: number
+  readonly motor_loss_w: number
+  readonly esc_loss_w: number
+  readonly fan_efficiency: number
+  readonly motor_efficiency: number
+  readonly propulsive_efficiency: number
+  readonly froude_efficiency: number
+}
+
+/** One setup worked through every model. */
+export interface SetupFigures {
+  readonly mass_kg: number
+  readonly ballast_kg: number
+  readonly pack_station_mm: number
+  readonly nozzle_exit_mm: number
+  readonly stall_km_h: number
+  readonly thrust_to_weight: number
+  readonly take_off_roll_m: number | null
+  /** Standing, full warm pack. */
+  readonly standing: PointFigures
+  /** Level top speed, full warm pack: limits and margin are judged here. */
+  readonly top_full: PointFigures
+  /** Level top speed at the quoted charge: the speed that is compared. */
+  readonly top: PointFigures
+  /** Level top speed for the last pass, at the landing reserve. */
+  readonly top_last: PointFigures
+  readonly cruise: PointFigures
+  readonly speed_steady_km_h: number
+  readonly speed_in_run_km_h: number
+  readonly speed_entry_km_h: number
+  readonly efflux_ceiling_km_h: number
+  readonly flight_time_s: number
+  readonly mean_current_a: number
+  readonly charge_used_mah: number
+  readonly temperatures: {
+    readonly winding_c: number
+    readonly case_c: number
+    readonly esc_c: number
+    readonly pack_c: number
+  }
+  readonly margin: number
+  readonly margin_binds: string
+  readonly margins: readonly { readonly criterion: string; readonly words: string; readonly margin: number }[]
+  readonly headroom: number
+  readonly limits: readonly LimitUse[]
+  /** Elasticities of steady top speed: relative change per relative change. */
+  readonly elasticity: { readonly power: number; readonly drag_area: number; readonly mass: number }
+  /** What holds the speed back, in words. */
+  readonly binds: string
+  /** Largest relative residual of the balances (thrust against drag, voltages). */
+  readonly residual: number
+}
+
+/** One line of the shopping list. */
+export interface PurchaseLine {
+  readonly id: string
+  readonly name: string
+  readonly role: 'fan' | 'motor' | 'set' | 'esc' | 'pack' | 'receiver-supply'
+  readonly count: number
+  readonly owned: number
+  readonly buy: number
+  readonly price_each: number
+  readonly price: number
+}
+
+export interface Objectives {
+  readonly speed_km_h: number
+  readonly flight_time_s: number
+  readonly cost: number
+  readonly margin: number
+}
+
+/** One member of the Pareto set, ranked. */
+export interface Member {
+  readonly rank: number
+  /** Same for all settings of one set of parts; 1 is the purchase of the best-ranked setup. */
+  readonly purchase: number
+  readonly setup: SetupChoice
+  /** Rounded to the declared resolution and capped at what is wanted: what was compared. */
+  readonly compared: Objectives
+  /** As worked out. */
+  readonly raw: Objectives
+  /** Cost if nothing were owned. */
+  readonly replacement_cost: number
+  readonly shopping: readonly PurchaseLine[]
+  readonly score: {
+    readonly reaches: boolean
+    readonly desirability: number
+    readonly speed: number
+    readonly time: number
+    readonly cost: number
+    readonly margin: number
+  }
+  readonly why: string
+  readonly figures: SetupFigures
+}
+
+/** A setup just outside: what it breaks and by how much. */
+export interface NearMiss {
+  readonly setup: SetupChoice
+  /** What stands in the way, in words with numbers. */
+  readonly why: string
+  readonly raw: Objectives | null
+  readonly broken: readonly LimitUse[]
+  readonly shopping: readonly PurchaseLine[]
+}
+
+/** A duty solved exactly for one pick after the sweep; a refinement outside the front. */
+export interface Refinement {
+  readonly duty: number
+  readonly figures: SetupFigures
+  readonly words: string
+}
+
+/** A named pick from the front. */
+export interface Pick {
+  readonly pick: 'best-for-the-money' | 'safest' | 'fastest'
+  readonly rank: number
+  readonly why: string
+  /** The lowest duty that reaches the target; null when it is out of reach. */
+  readonly for_target: Refinement | null
+  /** The highest duty every limit allows. */
+  readonly highest: Refinement | null
+}
+
+export interface Result {
+  readonly format: 'ductwright-result/1'
+  readonly model_version: string
+  readonly catalogue: { readonly name: string; readonly version: string; readonly currency: string; readonly dated: string }
+  readonly request_hash: string
+  /** Hash of the answer's meaning: outcome, part ids, order, compared values. */
+  readonly answer_hash: string
+  readonly understood: SweepRequest
+  readonly airframe: { readonly id: string; readonly name: string; readonly drag_area_m2: number; readonly design_speed_km_h: number }
+  readonly outcome: 'reached' | 'short' | 'none'
+  /** The answer in one or two sentences. */
+  readonly headline: string
+  /** What the pilot has today, when the request tells it. */
+  readonly now: {
+    readonly setup: SetupChoice
+    readonly measured_km_h: number
+    readonly drag_area_m2: number
+    readonly drag_area_low_m2: number
+    readonly drag_area_high_m2: number
+    readonly figures: SetupFigures
+    readonly words: string
+  } | null
+  readonly rules: {
+    readonly resolution: Objectives
+    readonly narrowed: boolean
+    readonly speed_floor_km_h: number
+    readonly words: readonly string[]
+  }
+  readonly counts: {
+    readonly raw: number
+    readonly compatible: number
+    /** How many combinations each rule removed, first broken rule counted, in the order of testing. */
+    readonly removed: readonly { readonly rule: string; readonly words: string; readonly count: number }[]
+    readonly feasible: number
+    readonly front: number
+    readonly purchases: number
+  }
+  readonly front: readonly Member[]
+  readonly picks: readonly Pick[]
+  readonly nearest: readonly NearMiss[]
+  readonly names: Readonly<Record<string, string>>
+  readonly assumptions: readonly string[]
+  readonly cautions: readonly string[]
+}
+
+/** How the work went; differs from run to run, so it lives beside the answer and is never hashed. */
+export interface Receipt {
+  readonly started: string
+  readonly seconds: number
+  readonly threads: number
+  readonly shards: number
+  readonly evaluated: number
+  readonly stages: readonly { readonly stage: string; readonly seconds: number }[]
+}
