@@ -1,0 +1,351 @@
+// One combination worked through every model, stage by stage: price, weigh, stand, top speed with a full warm pack, top
+// speed at the quoted charge, cruise, heat. One evaluator is refilled for each combination; the solvers allocate
+// nothing. The same code explains a setup (thorough) and rejects a million: see limit-judge.ts for when it ends early.
+import type { Airframe } from '../airframe/airframe.js'
+import { type Balance, solveBalance } from '../airframe/balance.js'
+import { STANDARD_GRAVITY } from '../constants.js'
+import type { Esc } from '../esc/esc.js'
+import { pathResistance } from '../esc/esc-losses.js'
+import { type Ducted, flowCoefficient } from '../fan/duct-flow.js'
+import { flightTime, meanCurrent } from '../flight/flight-time.js'
+import { entrySpeed, runSpeed } from '../flight/run-speed.js'
+import { groundRoll, LIFT_OFF_FACTOR, MEAN_FORCE_SPEED, stallSpeed } from '../flight/take-off.js'
+import type { Motor } from '../motor/motor.js'
+import { speedConstantAt, windingResistance } from '../motor/motor-equations.js'
+import { canHold, solveAtSpeed, thrustAtSpeed } from '../operating-point/at-speed.js'
+import { inducedDragFactor, solveLevel } from '../operating-point/level.js'
+import { emptyOperatingPoint, type OperatingPoint, type SolveOutcome } from '../operating-point/operating-point.js'
+import { emptyPowerTrain, type PowerTrain, setDuty } from '../operating-point/power-train.js'
+import { type StandingDuct, solveStanding } from '../operating-point/standing.js'
+import type { Source } from '../pack/arrangement.js'
+import { resistanceFactor } from '../pack/cell-resistance.js'
+import { openCircuitVoltage } from '../pack/open-circuit-voltage.js'
+import { allowedLoadFactor, pressureShare } from '../structure/reserve.js'
+import type { Circumstances } from '../sweep/problem.js'
+import type { Peaks } from '../thermal/two-node.js'
+import {
+  CRUISE_STALL_FACTOR,
+  LEAST_SPEED_FACTOR,
+  SHORT_RATING_TIME,
+  WARM_ESC_TEMPERATURE,
+  WARM_PACK_TEMPERATURE,
+  WARM_WINDING_TEMPERATURE,
+} from './assumed-state.js'
+import { escPeaks, flightCycle, motorPeaks, packTemperature } from './flight-heat.js'
+import { LimitJudge, NEAR_MISS_SHARE } from './limit-judge.js'
+import { LIMIT_INDEX as AT, TIP_MACH_LIMIT } from './limits.js'
+
+/** Fan in an airframe's duct with all that depends on these alone. */
+export interface FanNode {
+  readonly duct: Ducted
+  readonly standing: StandingDuct
+  /** Advance ratio at top speed without induced drag. */
+  readonly advanceRatio: number
+}
+
+/** The parts of one combination. */
+export interface Parts {
+  readonly node: FanNode
+  readonly motor: Motor
+  readonly esc: Esc
+  readonly timing: number
+  readonly source: Source
+  /** Fan with motor, speed controller with receiver supply, kg. */
+  readonly pairMass: number
+  readonly escMass: number
+  /** Cost still to be paid. */
+  readonly cost: number
+}
+
+/** `thorough`: go on past broken limits. `reach: false`: no quick test of thrust and speed before the solves. */
+export interface EvaluatorOptions {
+  readonly thorough: boolean
+  readonly reach?: boolean
+}
+
+export class Evaluator {
+  readonly limits: LimitJudge
+
+  mass = 0
+  weight = 0
+  /** Drag law: ½·ρ·CdA in N·s²/m² and induced drag times V² in N·m²/s². */
+  parasite = 0
+  induced = 0
+  stall = 0
+  readonly balance: Balance = { packStation: 0, ballast: 0 }
+  roll = 0
+  /** Loads as shares of the design loads. */
+  pressureShare = 0
+  bendingShare = 0
+  mountShare = 0
+  readonly stand = emptyOperatingPoint()
+  readonly topFull = emptyOperatingPoint()
+  readonly top = emptyOperatingPoint()
+  readonly cruise = emptyOperatingPoint()
+  readonly full: PowerTrain = emptyPowerTrain()
+  readonly quoted: PowerTrain = emptyPowerTrain()
+  readonly cruising: PowerTrain = emptyPowerTrain()
+  entrySpeed = 0
+  inRunSpeed = 0
+  meanCurrent = 0
+  readonly windingPeaks: Peaks = { inner: 0, outer: 0 }
+  readonly escPeaks: Peaks = { inner: 0, outer: 0 }
+  packTemperature = 0
+
+  /** Objectives of the last combination. */
+  speed = 0
+  time = 0
+  cost = 0
+  margin = 0
+
+  readonly #c: Circumstances
+  readonly #airframe: Airframe
+  readonly #thorough: boolean
+  readonly #testsReach: boolean
+  /** The compared speed is never above the steady one, so the floor can be tested on that. */
+  readonly #floorBoundsSteady: boolean
+  readonly #warmCells = resistanceFactor(WARM_PACK_TEMPERATURE)
+  readonly #fullVoltage = openCircuitVoltage(1)
+  readonly #quotedVoltage: number
+  #parts: Parts | null = null
+
+  constructor(circumstances: Circumstances, options: EvaluatorOptions = { thorough: false }) {
+    const { run, speedBasis, limits } = circumstances
+    this.#c = circumstances
+    this.#airframe = circumstances.airframe
+    this.#thorough = options.thorough
+    this.#testsReach = !options.thorough && options.reach !== false
+    this.#quotedVoltage = openCircuitVoltage(circumstances.charge)
+    const slowEntry = run.entryHeight === 0 && run.entrySpeedShare <= 1
+    this.#floorBoundsSteady = limits.speedFloor > 0 && (speedBasis === 'steady' || slowEntry)
+    this.limits = new LimitJudge(limits.headroom, options.thorough)
+  }
+
+  /** Takes the parts, prices and weighs them; false when a limit ends it for every duty. */
+  assemble(parts: Parts): boolean {
+    this.#parts = parts
+    this.limits.clear()
+    this.cost = parts.cost
+    return this.#price() && this.#weigh(parts) && this.#setTrains(parts)
+  }
+
+  /** Works the assembled parts through at a duty; false when a limit ended it. */
+  evaluate(duty: number): boolean {
+    const parts = this.#assembled()
+    this.#setDuty(parts, duty)
+    return (
+      this.#reach(parts) &&
+      this.#standStill(parts) &&
+      this.#flyFull(parts) &&
+      this.#flyQuoted(parts) &&
+      this.#flyCruise(parts) &&
+      this.#heat(parts)
+    )
+  }
+
+  /**
+   * Whether the assembled parts are out of reach of the thrust or speed wanted even at this duty. Both rise with duty,
+   * so at the highest duty of a list the answer holds for all of it.
+   */
+  outOfReach(duty: number): boolean {
+    const parts = this.#assembled()
+    this.#setDuty(parts, duty)
+    return !this.#reach(parts)
+  }
+
+  /** Drag at the mass of the assembled parts, N. */
+  drag(speed: number): number {
+    return this.parasite * speed * speed + this.induced / (speed * speed)
+  }
+
+  #assembled(): Parts {
+    if (this.#parts === null) throw new RangeError('parts must be assembled before a duty is evaluated')
+    return this.#parts
+  }
+
+  #price(): boolean {
+    return this.cost <= 0 || this.limits.judge(AT.budget, this.cost / this.#c.limits.budget)
+  }
+
+  #weigh(parts: Parts): boolean {
+    const { mass, limits, density, profile } = this.#c
+    const { limits: judge, balance } = this
+    const airframe = this.#airframe
+    solveBalance(airframe, airframe.emptyMass, parts.pairMass, parts.escMass, parts.source.mass, balance)
+    const closure = airframe.emptyMass + parts.pairMass + parts.escMass + parts.source.mass + balance.ballast
+    this.mass = mass.fixed ?? closure
+    this.weight = this.mass * STANDARD_GRAVITY
+    if (!judge.judge(AT['take-off-mass'], closure / (mass.fixed ?? mass.limit))) return false
+    if (!judge.judge(AT.ballast, balance.ballast > 0 ? balance.ballast / airframe.ballastLimit : 0)) return false
+    this.stall = stallSpeed(this.weight, density, airframe.wingArea, airframe.liftCoefficientMax)
+    if (!judge.judge(AT['stall-speed'], this.stall / limits.stallSpeed)) return false
+    this.parasite = 0.5 * density * airframe.dragArea
+    this.induced = inducedDragFactor(airframe, this.weight, density)
+    this.bendingShare = profile.loadFactor / allowedLoadFactor(airframe.rootMomentUltimate, this.weight, airframe.span)
+    return this.#judgeMargin(this.bendingShare)
+  }
+
+  #judgeMargin(share: number): boolean {
+    return this.limits.judge(AT['structural-margin'], share / (1 - this.#c.limits.margin))
+  }
+
+  #setTrains(parts: Parts): boolean {
+    const { motor, esc, source } = parts
+    const { full, quoted } = this
+    const speedConstant = speedConstantAt(motor, parts.timing)
+    for (const train of [full, quoted]) {
+      train.speedConstant = speedConstant
+      train.idleCurrent = motor.noLoadCurrent
+      train.idleCurrentSlope = motor.noLoadCurrentSlope
+      train.quiescentPower = esc.quiescentPower
+      train.proportionalLoss = esc.proportionalLoss
+      train.sourceResistance = source.cellResistance * this.#warmCells + source.leadResistance
+    }
+    full.openVoltage = source.cells * this.#fullVoltage
+    full.motorResistance = motor.resistance
+    full.escResistance = esc.resistance
+    quoted.openVoltage = source.cells * this.#quotedVoltage
+    quoted.motorResistance = windingResistance(motor, WARM_WINDING_TEMPERATURE)
+    quoted.escResistance = pathResistance(esc, WARM_ESC_TEMPERATURE)
+    return true
+  }
+
+  #setDuty(parts: Parts, duty: number): void {
+    setDuty(this.full, parts.esc, duty)
+    setDuty(this.quoted, parts.esc, duty)
+  }
+
+  /**
+   * Standing thrust and level speed tested without a solve, for what is too far off even for a near miss. A source that
+   * is exhausted at this duty cannot hold them either.
+   */
+  #reach(parts: Parts): boolean {
+    if (!this.#testsReach) return true
+    const { density, limits } = this.#c
+    const near = 1 + NEAR_MISS_SHARE
+    const thrust = (limits.thrustToWeight * this.weight) / near
+    if (thrust > 0 && !canHold(parts.node.standing.duct, density, 0, thrust, this.full)) {
+      return this.limits.fail('thrust-to-weight')
+    }
+    if (!this.#floorBoundsSteady) return true
+    const speed = limits.speedFloor / near
+    return canHold(parts.node.duct, density, speed, this.drag(speed), this.quoted) || this.limits.fail('speed-floor')
+  }
+
+  #standStill(parts: Parts): boolean {
+    const outcome = solveStanding(parts.node.standing, this.full, this.stand)
+    if (outcome !== 'ok') return this.#refuse(outcome)
+    if (!this.#judgeRatings(parts, this.stand)) return false
+    const { airframe, limits } = this.#c
+    const wanted = limits.thrustToWeight * this.weight
+    if (!this.limits.judge(AT['thrust-to-weight'], wanted / this.stand.thrust)) return false
+    if (airframe.launch === 'wheels' && !this.#takeOff(parts)) return false
+    this.mountShare = this.stand.thrust / airframe.mountLoad
+    return this.#judgeMargin(this.mountShare)
+  }
+
+  /** Ground roll with the thrust left at the mean-force speed, at the standing blade speed. */
+  #takeOff(parts: Parts): boolean {
+    const { airframe, density, rollingFriction, runway } = this.#c
+    const { duct } = parts.node.standing
+    const speed = MEAN_FORCE_SPEED * LIFT_OFF_FACTOR * this.stall
+    const u = this.stand.bladeSpeed
+    const phi = flowCoefficient(duct, speed / u)
+    const thrust = density * duct.area * u * u * phi * (phi / duct.nozzleRatio - speed / u)
+    const wing = { area: airframe.wingArea, span: airframe.span, oswald: airframe.oswald, dragArea: airframe.dragArea }
+    this.roll = groundRoll(this.weight, density, this.stall, thrust, rollingFriction, wing)
+    return this.limits.judge(AT['take-off-roll'], this.roll / runway)
+  }
+
+  #flyFull(parts: Parts): boolean {
+    const outcome = this.#solveTop(parts, this.full, parts.node.advanceRatio * this.stand.bladeSpeed, this.topFull)
+    if (outcome !== 'ok') return this.#refuse(outcome)
+    if (!this.#judgeRatings(parts, this.topFull)) return false
+    const { run, density, airframe } = this.#c
+    const { speed } = this.topFull
+    const fastest = Math.max(speed, entrySpeed(speed, run.entrySpeedShare, run.entryHeight, STANDARD_GRAVITY))
+    this.pressureShare = pressureShare(fastest, density, airframe.designSpeed)
+    if (!this.#judgeMargin(this.pressureShare)) return false
+    this.margin = 1 - Math.max(this.pressureShare, this.bendingShare, this.mountShare)
+    return true
+  }
+
+  #flyQuoted(parts: Parts): boolean {
+    const outcome = this.#solveTop(parts, this.quoted, this.topFull.speed, this.top)
+    if (outcome !== 'ok') return this.#refuse(outcome)
+    const inRun = this.#c.speedBasis === 'in-run'
+    if (inRun || this.#thorough) this.#fillRun(parts)
+    this.speed = inRun ? this.inRunSpeed : this.top.speed
+    const { speedFloor } = this.#c.limits
+    return speedFloor <= 0 || this.limits.judge(AT['speed-floor'], speedFloor / this.speed)
+  }
+
+  #fillRun(parts: Parts): void {
+    const { run, density } = this.#c
+    const steady = this.top.speed
+    this.entrySpeed = entrySpeed(steady, run.entrySpeedShare, run.entryHeight, STANDARD_GRAVITY)
+    const thrust = thrustAtSpeed(parts.node.duct, density, this.entrySpeed, this.quoted)
+    this.inRunSpeed = runSpeed(steady, this.entrySpeed, thrust - this.drag(this.entrySpeed), this.mass, run.length)
+  }
+
+  #flyCruise(parts: Parts): boolean {
+    const { profile, density, limits } = this.#c
+    const speed = Math.max(profile.cruiseSpeed, CRUISE_STALL_FACTOR * this.stall)
+    Object.assign(this.cruising, this.quoted)
+    const { duct } = parts.node
+    const outcome = solveAtSpeed(duct, density, speed, this.drag(speed), this.cruising, parts.esc, this.cruise)
+    if (outcome !== 'ok') return this.#refuse(outcome)
+    if (!this.limits.judge(AT.cruise, this.cruise.duty / this.quoted.duty)) return false
+    this.meanCurrent = meanCurrent(this.top.busCurrent, this.cruise.busCurrent, profile.fullThrottleShare)
+    this.time = flightTime(parts.source.capacity, profile.reserve, this.meanCurrent)
+    return limits.flightTime <= 0 || this.limits.judge(AT['flight-time'], limits.flightTime / this.time)
+  }
+
+  #heat(parts: Parts): boolean {
+    const { profile, airTemperature: air } = this.#c
+    const { motor, esc, source, node } = parts
+    const cycle = flightCycle(profile.flightTime, profile.fullThrottleShare, profile.passTime)
+    const hot = { point: this.top, train: this.quoted }
+    const cool = { point: this.cruise, train: this.cruising }
+    motorPeaks(motor, node.duct.radius, air, cycle, hot, cool, this.windingPeaks)
+    const windingShare = this.windingPeaks.inner / (motor.windingTemperatureLimit - air)
+    if (!this.limits.judge(AT['winding-temperature'], windingShare)) return false
+    escPeaks(esc, air, cycle, hot, cool, this.escPeaks)
+    const escShare = this.escPeaks.inner / (esc.boardTemperatureLimit - air)
+    if (!this.limits.judge(AT['esc-temperature'], escShare)) return false
+    const cells = source.cellResistance * this.#warmCells
+    this.packTemperature = packTemperature(source, cells, air, cycle, this.top.busCurrent, this.cruise.busCurrent)
+    return this.limits.judge(AT['pack-temperature'], (this.packTemperature - air) / (source.temperatureLimit - air))
+  }
+
+  /** Currents, power and rotation at one of the points with a full pack. */
+  #judgeRatings(parts: Parts, point: OperatingPoint): boolean {
+    const { motor, esc, source, node } = parts
+    const { limits: judge, full } = this
+    const packLimit = this.#c.profile.passTime <= SHORT_RATING_TIME ? source.currentLimit : source.continuousCurrent
+    const motorPower = point.current * (full.duty * point.busVoltage - point.current * full.escResistance)
+    const shaftSpeed = point.bladeSpeed / node.duct.radius
+    const tipSpeed = 0.5 * shaftSpeed * node.duct.fan.tipDiameter
+    return (
+      judge.judge(AT['motor-current'], point.current / motor.currentLimit) &&
+      judge.judge(AT['motor-power'], motorPower / motor.powerLimit) &&
+      judge.judge(AT['esc-current'], point.current / esc.currentLimit) &&
+      judge.judge(AT['pack-current'], point.busCurrent / packLimit) &&
+      judge.judge(AT['motor-speed'], shaftSpeed / motor.speedLimit) &&
+      judge.judge(AT['esc-speed'], (shaftSpeed * motor.polePairs) / esc.electricalSpeedLimit) &&
+      judge.judge(AT['tip-speed'], tipSpeed / node.duct.fan.tipSpeedLimit) &&
+      judge.judge(AT['tip-mach'], tipSpeed / (this.#c.soundSpeed * TIP_MACH_LIMIT))
+    )
+  }
+
+  #solveTop(parts: Parts, train: PowerTrain, start: number, point: OperatingPoint): SolveOutcome {
+    const least = LEAST_SPEED_FACTOR * this.stall
+    const { duct } = parts.node
+    return solveLevel(duct, this.#c.density, this.parasite, this.induced, train, start, least, point)
+  }
+
+  #refuse(outcome: SolveOutcome): false {
+    if (outcome === 'source-exhausted') return this.limits.fail('pack-power')
+    return this.limits.fail(outcome === 'no-level-flight' ? 'level-flight' : 'convergence')
+  }
+}

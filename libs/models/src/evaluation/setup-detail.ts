@@ -1,0 +1,209 @@
+// One setup explained: every operating point with its balances, loads, temperatures and limits, what top speed responds
+// to, and the speed of the last pass. The same evaluator as the sweep's, told to be thorough.
+import { ceilingAdvanceRatio } from '../fan/duct-flow.js'
+import { solveLevel } from '../operating-point/level.js'
+import { emptyOperatingPoint, type OperatingPoint } from '../operating-point/operating-point.js'
+import type { PowerTrain } from '../operating-point/power-train.js'
+import { openCircuitVoltage } from '../pack/open-circuit-voltage.js'
+import { MARGIN_CRITERIA, type MarginCriterion } from '../structure/reserve.js'
+import type { Circumstances } from '../sweep/problem.js'
+import { Evaluator, type Parts } from './evaluator.js'
+import { HEADROOM_LIMITS, LIMIT_INDEX, LIMITS, type Limit } from './limits.js'
+import { type PointDetail, pointDetail } from './point-detail.js'
+
+export interface SetupDetail {
+  readonly mass: number
+  readonly ballast: number
+  readonly packStation: number
+  readonly stallSpeed: number
+  readonly thrustToWeight: number
+  /** m; null for a launched airframe */
+  readonly takeOffRoll: number | null
+  readonly standing: PointDetail
+  readonly topFull: PointDetail
+  readonly top: PointDetail
+  /** At the landing reserve; null when the pack no longer carries level flight at this duty. */
+  readonly topLast: PointDetail | null
+  readonly cruise: PointDetail
+  readonly entrySpeed: number
+  readonly inRunSpeed: number
+  /** Speed at which the efflux is no faster than the aircraft, at the blade speed of top speed. */
+  readonly effluxCeiling: number
+  readonly flightTime: number
+  readonly meanCurrent: number
+  /** Charge of the wanted flight or of what the pack gives, whichever is less, A·s. */
+  readonly chargeUsed: number
+  /** K */
+  readonly temperatures: {
+    readonly winding: number
+    readonly case: number
+    readonly esc: number
+    readonly pack: number
+  }
+  readonly margin: number
+  readonly marginBinds: MarginCriterion
+  readonly margins: readonly { readonly criterion: MarginCriterion; readonly margin: number }[]
+  /** Least share of a current, rotation or temperature rating left. */
+  readonly headroom: number
+  readonly limits: readonly { readonly limit: Limit; readonly used: number; readonly allowed: number }[]
+  readonly elasticity: { readonly power: number; readonly dragArea: number; readonly mass: number }
+  readonly cost: number
+  /** The speed that is compared. */
+  readonly speed: number
+}
+
+/** Why a setup has no detail: the limit behind which nothing can be worked out. */
+export interface NoDetail {
+  readonly refused: Limit
+}
+
+/** Works one setup through, limits broken or not. */
+export function setupDetail(circumstances: Circumstances, parts: Parts, duty: number): SetupDetail | NoDetail {
+  const evaluator = new Evaluator(circumstances, { thorough: true })
+  if (!evaluator.assemble(parts) || !evaluator.evaluate(duty)) {
+    return { refused: LIMITS[endingLimit(evaluator)] as Limit }
+  }
+  const { profile, airTemperature, soundSpeed, airframe } = circumstances
+  const detail = (point: OperatingPoint, train: PowerTrain): PointDetail =>
+    pointDetail(point, train, parts.node.duct, soundSpeed, point.speed > 0 ? evaluator.drag(point.speed) : 0)
+  const shares = [evaluator.pressureShare, evaluator.bendingShare, evaluator.mountShare]
+  const margins = MARGIN_CRITERIA.map((criterion, i) => ({ criterion, margin: 1 - (shares[i] as number) }))
+  const binds = margins.reduce((least, next) => (next.margin < least.margin ? next : least))
+  return {
+    mass: evaluator.mass,
+    ballast: evaluator.balance.ballast,
+    packStation: evaluator.balance.packStation,
+    stallSpeed: evaluator.stall,
+    thrustToWeight: evaluator.stand.thrust / evaluator.weight,
+    takeOffRoll: airframe.launch === 'wheels' ? evaluator.roll : null,
+    standing: detail(evaluator.stand, evaluator.full),
+    topFull: detail(evaluator.topFull, evaluator.full),
+    top: detail(evaluator.top, evaluator.quoted),
+    topLast: lastPass(evaluator, parts, circumstances),
+    cruise: detail(evaluator.cruise, evaluator.cruising),
+    entrySpeed: evaluator.entrySpeed,
+    inRunSpeed: evaluator.inRunSpeed,
+    effluxCeiling: ceilingAdvanceRatio(parts.node.duct) * evaluator.top.bladeSpeed,
+    flightTime: evaluator.time,
+    meanCurrent: evaluator.meanCurrent,
+    chargeUsed: evaluator.meanCurrent * Math.min(profile.flightTime, evaluator.time),
+    temperatures: {
+      winding: airTemperature + evaluator.windingPeaks.inner,
+      case: airTemperature + evaluator.windingPeaks.outer,
+      esc: airTemperature + evaluator.escPeaks.inner,
+      pack: evaluator.packTemperature,
+    },
+    margin: evaluator.margin,
+    marginBinds: binds.criterion,
+    margins,
+    headroom: 1 - Math.max(...HEADROOM_LIMITS.map((limit) => evaluator.limits.used[LIMIT_INDEX[limit]] as number)),
+    limits: LIMITS.map((limit, i) => ({
+      limit,
+      used: evaluator.limits.used[i] as number,
+      allowed: evaluator.limits.allowed[i] as number,
+    })),
+    elasticity: elasticity(evaluator, parts, circumstances),
+    cost: evaluator.cost,
+    speed: evaluator.speed,
+  }
+}
+
+/**
+ * Highest duty in [from, 1] at which no limit is broken, to 1e-4, and the limit that stops a higher one; null when `from`
+ * itself breaks one. Limits tighten with duty above a feasible one, so bisection finds the edge next to `from`.
+ */
+export function highestDuty(
+  circumstances: Circumstances,
+  parts: Parts,
+  from: number,
+): { readonly duty: number; readonly stopper: Limit | null } | null {
+  const evaluator = new Evaluator(circumstances)
+  const stopper = (duty: number): Limit | null => {
+    const held = evaluator.assemble(parts) && evaluator.evaluate(duty)
+    return held && evaluator.limits.broken < 0 ? null : (LIMITS[evaluator.limits.broken] as Limit)
+  }
+  if (stopper(from) !== null) return null
+  let blocked = stopper(1)
+  if (blocked === null) return { duty: 1, stopper: null }
+  let low = from
+  let high = 1
+  while (high - low > 1e-4) {
+    const middle = 0.5 * (low + high)
+    const limit = stopper(middle)
+    if (limit === null) low = middle
+    else {
+      high = middle
+      blocked = limit
+    }
+  }
+  return { duty: low, stopper: blocked }
+}
+
+/**
+ * Lowest duty at which the compared speed reaches a target, to 1e-4; null when full throttle does not reach it.
+ * Speed rises with duty.
+ */
+export function dutyForSpeed(circumstances: Circumstances, parts: Parts, target: number): number | null {
+  const evaluator = new Evaluator(circumstances, { thorough: true })
+  const reaches = (duty: number): boolean =>
+    evaluator.assemble(parts) && evaluator.evaluate(duty) && evaluator.speed >= target
+  if (!reaches(1)) return null
+  let low = 0.2
+  let high = 1
+  while (high - low > 1e-4) {
+    const middle = 0.5 * (low + high)
+    if (reaches(middle)) high = middle
+    else low = middle
+  }
+  return high
+}
+
+function lastPass(evaluator: Evaluator, parts: Parts, circumstances: Circumstances): PointDetail | null {
+  const train = {
+    ...evaluator.quoted,
+    openVoltage: parts.source.cells * openCircuitVoltage(circumstances.profile.reserve),
+  }
+  const point = emptyOperatingPoint()
+  if (!solveTop(evaluator, parts, circumstances, train, evaluator.parasite, evaluator.induced, point)) return null
+  return pointDetail(point, train, parts.node.duct, circumstances.soundSpeed, evaluator.drag(point.speed))
+}
+
+/** Central differences over ±1 % of open-circuit voltage, drag area and mass. */
+function elasticity(evaluator: Evaluator, parts: Parts, circumstances: Circumstances) {
+  const step = 0.01
+  const speedAt = (voltage: number, drag: number, mass: number): { speed: number; power: number } => {
+    const train = { ...evaluator.quoted, openVoltage: evaluator.quoted.openVoltage * voltage }
+    const point = emptyOperatingPoint()
+    const { parasite, induced } = evaluator
+    solveTop(evaluator, parts, circumstances, train, parasite * drag, induced * mass * mass, point)
+    return { speed: point.speed, power: point.busVoltage * point.busCurrent }
+  }
+  const width = Math.log((1 + step) / (1 - step))
+  const up = speedAt(1 + step, 1, 1)
+  const down = speedAt(1 - step, 1, 1)
+  return {
+    power: Math.log(up.speed / down.speed) / Math.log(up.power / down.power),
+    dragArea: Math.log(speedAt(1, 1 + step, 1).speed / speedAt(1, 1 - step, 1).speed) / width,
+    mass: Math.log(speedAt(1, 1, 1 + step).speed / speedAt(1, 1, 1 - step).speed) / width,
+  }
+}
+
+function solveTop(
+  evaluator: Evaluator,
+  parts: Parts,
+  circumstances: Circumstances,
+  train: PowerTrain,
+  parasite: number,
+  induced: number,
+  point: OperatingPoint,
+): boolean {
+  const { duct } = parts.node
+  const start = evaluator.top.speed
+  return solveLevel(duct, circumstances.density, parasite, induced, train, start, evaluator.stall, point) === 'ok'
+}
+
+/** The limit that has no measure, or the first broken one. */
+function endingLimit(evaluator: Evaluator): number {
+  const endless = evaluator.limits.used.indexOf(Number.POSITIVE_INFINITY)
+  return endless >= 0 ? endless : evaluator.limits.broken
+}

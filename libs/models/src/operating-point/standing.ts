@@ -1,0 +1,79 @@
+// Standing full-chain operating point at a fixed duty: flight speed 0, so the flow coefficient is fixed and only the
+// blade speed is unknown. The voltage residual falls monotonically with blade speed and is concave, so Newton from
+// the lossless root converges without a bracket.
+import { pressureRise, stageEfficiency } from '../fan/characteristic.js'
+import { type Ducted, flowCoefficient } from '../fan/duct-flow.js'
+import { ITERATION_LIMIT, type OperatingPoint, type SolveOutcome, VOLTAGE_TOLERANCE } from './operating-point.js'
+import { busCurrent, busVoltage, busVoltageSlope, motorCurrent, type PowerTrain } from './power-train.js'
+
+/** What the standing solve needs of fan and duct, computed once for all trains: flow and torque coefficients. */
+export interface StandingDuct {
+  readonly duct: Ducted
+  readonly phi: number
+  readonly efficiency: number
+  /** Torque over U², N·m·s²/m². */
+  readonly torqueFactor: number
+  /** Thrust over U², N·s²/m². */
+  readonly thrustFactor: number
+}
+
+/** Prepares the standing state of a fan in its duct; `duct.ductLoss` includes the inlet lip. */
+export function standingDuct(duct: Ducted, density: number): StandingDuct {
+  const phi = flowCoefficient(duct, 0)
+  const efficiency = stageEfficiency(duct.fan, phi)
+  const flow = density * duct.area
+  return {
+    duct,
+    phi,
+    efficiency,
+    torqueFactor: (flow * duct.radius * pressureRise(duct.fan, phi) * phi) / efficiency,
+    thrustFactor: (flow * phi * phi) / duct.nozzleRatio,
+  }
+}
+
+/** Solves the standing state into `point`. */
+export function solveStanding(standing: StandingDuct, train: PowerTrain, point: OperatingPoint): SolveOutcome {
+  const { torqueFactor } = standing
+  const radius = standing.duct.radius
+  const emfPerSpeed = 1 / (radius * train.speedConstant)
+  const resistance = train.motorResistance + train.escResistance
+  const a = train.speedConstant * torqueFactor
+  const b = train.idleCurrentSlope / radius
+  let u = startingBladeSpeed(train, resistance, a, b, emfPerSpeed)
+  for (let i = 1; i <= ITERATION_LIMIT; i++) {
+    const torque = torqueFactor * u * u
+    const current = motorCurrent(train, torque, u / radius)
+    const voltage = busVoltage(train, current)
+    if (!(voltage > 0)) return 'source-exhausted'
+    const available = train.duty * voltage
+    const residual = available - current * resistance - u * emfPerSpeed
+    if (Math.abs(residual) <= VOLTAGE_TOLERANCE * available) {
+      point.speed = 0
+      point.bladeSpeed = u
+      point.axialSpeed = standing.phi * u
+      point.thrust = standing.thrustFactor * u * u
+      point.torque = torque
+      point.efficiency = standing.efficiency
+      point.current = current
+      point.busVoltage = voltage
+      point.busCurrent = busCurrent(train, current, voltage)
+      point.duty = train.duty
+      point.iterations = i
+      point.residual = residual / available
+      return 'ok'
+    }
+    const currentSlope = 2 * a * u + b
+    const slope = (train.duty * busVoltageSlope(train, current, voltage) - resistance) * currentSlope - emfPerSpeed
+    u -= residual / slope
+    if (!(u > 0)) return 'not-converged'
+  }
+  return 'not-converged'
+}
+
+/** Root of the residual when the controller draws nothing of its own: above the true one, and close. */
+function startingBladeSpeed(train: PowerTrain, resistance: number, a: number, b: number, emfPerSpeed: number): number {
+  const r = resistance + train.duty * train.sourceResistance * train.duty
+  const linear = emfPerSpeed + r * b
+  const drive = train.duty * train.openVoltage - r * train.idleCurrent
+  return (Math.sqrt(linear * linear + 4 * r * a * Math.max(drive, 0)) - linear) / (2 * r * a)
+}

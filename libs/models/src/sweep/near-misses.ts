@@ -1,0 +1,41 @@
+// The best setup that breaks one limit only, and that by no more than the near-miss share, for each limit: the nearest
+// answers when there is none, and the relaxation that would admit them. Order-free like the front: of two, the one that
+// reaches the target, then the one that is less over, then the faster, then the one with the lower number.
+import { LIMITS } from '../evaluation/limits.js'
+
+/** One near miss: its limit (index of `LIMITS`), share over, speed m/s and combination number. */
+export interface NearMiss {
+  readonly limit: number
+  readonly excess: number
+  readonly speed: number
+  readonly number: number
+}
+
+export class NearMisses {
+  readonly #best: (NearMiss | undefined)[] = new Array(LIMITS.length)
+  readonly #target: number
+
+  constructor(targetSpeed: number) {
+    this.#target = targetSpeed
+  }
+
+  offer(limit: number, excess: number, speed: number, number: number): void {
+    const best = this.#best[limit]
+    if (best === undefined || this.#before(excess, speed, number, best))
+      this.#best[limit] = { limit, excess, speed, number }
+  }
+
+  members(): NearMiss[] {
+    return this.#best.filter((miss) => miss !== undefined)
+  }
+
+  #before(excess: number, speed: number, number: number, best: NearMiss): boolean {
+    const reaches = speed >= this.#target
+    const bestReaches = best.speed >= this.#target
+    if (reaches !== bestReaches) return reaches
+    // Short of the target, being faster is what brings it nearer.
+    const first = reaches ? excess - best.excess : best.speed - speed
+    const second = reaches ? best.speed - speed : excess - best.excess
+    return (first || second || number - best.number) < 0
+  }
+}

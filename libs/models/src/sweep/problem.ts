@@ -1,0 +1,78 @@
+// The whole question in SI units and plain data: candidates sorted by id, circumstances, limits and what is compared.
+// It can be cloned between threads; the same problem gives the same answer everywhere.
+import type { Airframe } from '../airframe/airframe.js'
+import type { Esc } from '../esc/esc.js'
+import type { Fan } from '../fan/fan.js'
+import type { Motor } from '../motor/motor.js'
+import type { Arrangement } from '../pack/arrangement.js'
+import type { Pack } from '../pack/pack.js'
+
+/** What every combination shares. */
+export interface Circumstances {
+  readonly airframe: Airframe
+  /** Air over the field: kg/m³, m/s, K. */
+  readonly density: number
+  readonly soundSpeed: number
+  readonly airTemperature: number
+  readonly mass: { readonly limit: number; readonly fixed: number | null }
+  readonly runway: number
+  readonly rollingFriction: number
+  readonly profile: {
+    readonly flightTime: number
+    readonly fullThrottleShare: number
+    readonly passTime: number
+    readonly cruiseSpeed: number
+    readonly reserve: number
+    readonly loadFactor: number
+  }
+  readonly run: { readonly length: number; readonly entrySpeedShare: number; readonly entryHeight: number }
+  readonly limits: {
+    /** Infinity: none */
+    readonly budget: number
+    readonly margin: number
+    readonly headroom: number
+    readonly stallSpeed: number
+    readonly thrustToWeight: number
+    /** 0: none */
+    readonly flightTime: number
+    /** 0: none */
+    readonly speedFloor: number
+  }
+  /** State of charge at which speed is quoted. */
+  readonly charge: number
+  /** The speed that is compared: level equilibrium, or what one run reaches. */
+  readonly speedBasis: 'steady' | 'in-run'
+}
+
+/** What one combination is made of, ready to be weighed and priced. */
+export interface Candidates {
+  readonly fans: readonly Fan[]
+  readonly motors: readonly Motor[]
+  readonly escs: readonly Esc[]
+  readonly packs: readonly Pack[]
+  readonly arrangements: readonly Arrangement[]
+  readonly nozzleRatios: readonly number[]
+  readonly duties: readonly number[]
+  /** Cost still to be paid and mass of fan i with motor k, at i·motors + k: the cheapest cover, sets included. */
+  readonly pairCost: readonly number[]
+  readonly pairMass: readonly number[]
+  /** Cost and mass of each speed controller, with a receiver supply where it has none. */
+  readonly escCost: readonly number[]
+  readonly escMass: readonly number[]
+  /** Cost of pack i for one and for two of it, at 2·i and 2·i + 1. */
+  readonly packCost: readonly number[]
+}
+
+/** How objectives are compared: resolutions (0: off) and what is wanted (Infinity: the more the better). */
+export interface Comparison {
+  readonly resolution: { readonly speed: number; readonly time: number; readonly cost: number; readonly margin: number }
+  readonly wantedTime: number
+  readonly wantedMargin: number
+  readonly targetSpeed: number
+}
+
+export interface SweepProblem {
+  readonly circumstances: Circumstances
+  readonly candidates: Candidates
+  readonly comparison: Comparison
+}
