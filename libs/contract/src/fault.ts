@@ -24,6 +24,7 @@ export class InputError extends Error {
 
 /** A value for an error message: one line, at most 80 characters, control characters escaped. */
 export function shown(value: unknown): string {
-  const text = typeof value === 'string' ? JSON.stringify(value) : (JSON.stringify(value) ?? String(value))
+  const plain = typeof value === 'number' || typeof value === 'bigint'
+  const text = plain ? String(value) : (JSON.stringify(value) ?? String(value))
   return text.length > 80 ? `${text.slice(0, 77)}...` : text
 }

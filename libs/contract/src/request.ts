@@ -44,7 +44,12 @@ export interface SweepRequest {
   readonly budgetCurrency: string | null
   readonly airframe:
     | { readonly kind: 'catalogue'; readonly id: string; readonly measured: MeasuredPresent | null }
-    | { readonly kind: 'given'; readonly airframe: Airframe; readonly name: string; readonly measured: MeasuredPresent | null }
+    | {
+        readonly kind: 'given'
+        readonly airframe: Airframe
+        readonly name: string
+        readonly measured: MeasuredPresent | null
+      }
   /** `limit`: the closure may not exceed it. `fixed`: flown at exactly this mass, lighter setups carry ballast up to it. kg */
   readonly mass: { readonly limit: number | null; readonly fixed: number | null }
   readonly field: {
@@ -98,7 +103,12 @@ export interface SweepRequest {
     /** State of charge at which speed is quoted. */
     readonly charge: number
     /** Resolutions in objective units: m/s, s, currency, share; 0 switches one off. */
-    readonly resolution: { readonly speed: number; readonly time: number; readonly cost: number; readonly margin: number }
+    readonly resolution: {
+      readonly speed: number
+      readonly time: number
+      readonly cost: number
+      readonly margin: number
+    }
     readonly wholeFront: boolean
   }
 }

@@ -52,8 +52,8 @@ export interface SetupFigures {
   readonly top_full: PointFigures
   /** Level top speed at the quoted charge: the speed that is compared. */
   readonly top: PointFigures
-  /** Level top speed for the last pass, at the landing reserve. */
-  readonly top_last: PointFigures
+  /** Level top speed for the last pass, at the landing reserve; null when the pack no longer carries level flight then. */
+  readonly top_last: PointFigures | null
   readonly cruise: PointFigures
   readonly speed_steady_km_h: number
   readonly speed_in_run_km_h: number
@@ -156,12 +156,22 @@ export interface Pick {
 export interface Result {
   readonly format: 'ductwright-result/1'
   readonly model_version: string
-  readonly catalogue: { readonly name: string; readonly version: string; readonly currency: string; readonly dated: string }
+  readonly catalogue: {
+    readonly name: string
+    readonly version: string
+    readonly currency: string
+    readonly dated: string
+  }
   readonly request_hash: string
   /** Hash of the answer's meaning: outcome, part ids, order, compared values. */
   readonly answer_hash: string
   readonly understood: SweepRequest
-  readonly airframe: { readonly id: string; readonly name: string; readonly drag_area_m2: number; readonly design_speed_km_h: number }
+  readonly airframe: {
+    readonly id: string
+    readonly name: string
+    readonly drag_area_m2: number
+    readonly design_speed_km_h: number
+  }
   readonly outcome: 'reached' | 'short' | 'none'
   /** The answer in one or two sentences. */
   readonly headline: string

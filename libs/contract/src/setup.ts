@@ -20,9 +20,19 @@ export interface SetupRequest {
 export interface SetupReport {
   readonly format: 'ductwright-setup/1'
   readonly model_version: string
-  readonly catalogue: { readonly name: string; readonly version: string; readonly currency: string; readonly dated: string }
+  readonly catalogue: {
+    readonly name: string
+    readonly version: string
+    readonly currency: string
+    readonly dated: string
+  }
   readonly understood: SetupRequest
-  readonly airframe: { readonly id: string; readonly name: string; readonly drag_area_m2: number; readonly design_speed_km_h: number }
+  readonly airframe: {
+    readonly id: string
+    readonly name: string
+    readonly drag_area_m2: number
+    readonly design_speed_km_h: number
+  }
   /** Why it cannot be built or flown at all; empty when it can. Each with a sentence. */
   readonly refused: readonly { readonly rule: string; readonly words: string }[]
   /** null when refused. */

@@ -1,0 +1,132 @@
+// The one place where a number becomes words: quantity, decimals and unit are fixed here, so mail, text, table and file
+// never differ. British style: a comma between thousands, a point before decimals, a no-break space before the unit
+// (plain text turns it into a space after wrapping). Nothing depends on the machine's locale.
+
+import { inert } from './inert.js'
+
+const noBreak = '\u00a0'
+
+/** What is measured, with what unit and how finely it is quoted. */
+const quantities = {
+  speed: { unit: 'km/h', decimals: 0 },
+  efflux: { unit: 'm/s', decimals: 0 },
+  current: { unit: 'A', decimals: 0 },
+  voltage: { unit: 'V', decimals: 1 },
+  power: { unit: 'W', decimals: 0 },
+  rotation: { unit: 'rpm', decimals: 0 },
+  force: { unit: 'N', decimals: 1 },
+  temperature: { unit: '°C', decimals: 0 },
+  percent: { unit: '%', decimals: 0 },
+  exactPercent: { unit: '%', decimals: 1 },
+  diameter: { unit: 'mm', decimals: 1 },
+  station: { unit: 'mm', decimals: 0 },
+  mass: { unit: 'kg', decimals: 2 },
+  smallMass: { unit: 'g', decimals: 0 },
+  charge: { unit: 'mAh', decimals: 0 },
+  distance: { unit: 'm', decimals: 0 },
+  dragArea: { unit: 'cm²', decimals: 1 },
+  seconds: { unit: 's', decimals: 0 },
+  fineSeconds: { unit: 's', decimals: 2 },
+  angle: { unit: '°', decimals: 0 },
+  loadFactor: { unit: '', decimals: 1 },
+  ratio: { unit: '', decimals: 2 },
+  coefficient: { unit: '', decimals: 3 },
+  count: { unit: '', decimals: 0 },
+} as const satisfies Record<string, { unit: string; decimals: number }>
+
+export type Quantity = keyof typeof quantities
+
+const unknown = 'not known'
+
+function grouped(digits: string): string {
+  const [whole = '', fraction] = digits.split('.')
+  const groups = whole.replace(/\B(?=(\d{3})+$)/g, ',')
+  return fraction === undefined ? groups : `${groups}.${fraction}`
+}
+
+function signed(value: number, decimals: number): string {
+  const digits = Math.abs(value).toFixed(decimals)
+  return value < 0 && Number(digits) !== 0 ? `−${grouped(digits)}` : grouped(digits)
+}
+
+/** The number alone, for a column whose head names the unit. */
+export function bare(quantity: Quantity, value: number | null): string {
+  return value === null || !Number.isFinite(value) ? unknown : signed(value, quantities[quantity].decimals)
+}
+
+/** Number and unit. */
+export function figure(quantity: Quantity, value: number | null): string {
+  const number = bare(quantity, value)
+  const unit = quantities[quantity].unit
+  if (number === unknown || unit === '') return number
+  return unit === '°' ? `${number}${unit}` : `${number}${noBreak}${unit}`
+}
+
+/** The number as a file carries it: same decimals, ASCII minus, no thousands mark; empty when there is none. */
+export function fileNumber(quantity: Quantity, value: number | null): string {
+  if (value === null || !Number.isFinite(value)) return ''
+  const digits = value.toFixed(quantities[quantity].decimals)
+  return Number(digits) === 0 ? digits.replace('-', '') : digits
+}
+
+export function unitOf(quantity: Quantity): string {
+  return quantities[quantity].unit
+}
+
+/** Minutes and seconds, from seconds. */
+export function duration(seconds: number): string {
+  return Number.isFinite(seconds) ? `${clock(seconds)}${noBreak}min` : unknown
+}
+
+/** The same without its unit. */
+export function clock(seconds: number): string {
+  const whole = Math.round(Math.max(0, seconds))
+  return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, '0')}`
+}
+
+/** Whole amounts without decimals, others with cents. */
+export function money(amount: number, currency: string): string {
+  return `${amountOf(amount)}${noBreak}${inert(currency, 8)}`
+}
+
+export function amountOf(amount: number): string {
+  return signed(amount, centsOf(amount))
+}
+
+export function fileAmount(amount: number): string {
+  return amount.toFixed(centsOf(amount))
+}
+
+function centsOf(amount: number): number {
+  return Number.isInteger(Math.round(amount * 100) / 100) ? 0 : 2
+}
+
+/** A share as per cent, from 0…1. */
+export function percent(share: number): string {
+  return figure('percent', share * 100)
+}
+
+/** How much of a limit is used; close to the limit one decimal more, so that a broken one never reads as just kept. */
+export function used(share: number): string {
+  const close = share > 0.985 && share < 1.055 && Math.abs(share - 1) > 1e-9
+  return figure(close ? 'exactPercent' : 'percent', share * 100)
+}
+
+/** Distance of the worst load from the design load. */
+export function belowDesign(margin: number): string {
+  return margin < 0 ? `${percent(-margin)} above the design load` : `${percent(margin)} below the design load`
+}
+
+/** Loads under a kilogram in grams. */
+export function weight(kilograms: number): string {
+  return Math.abs(kilograms) < 0.9995 ? figure('smallMass', kilograms * 1000) : figure('mass', kilograms)
+}
+
+/** SI speed at the border. */
+export function speedOf(metresPerSecond: number): string {
+  return figure('speed', metresPerSecond * 3.6)
+}
+
+export function celsiusOf(kelvin: number): string {
+  return figure('temperature', kelvin - 273.15)
+}

@@ -1,0 +1,36 @@
+// The one door to mathjs: converts a number between units. Loaded on first use and synchronously, because importing the
+// library takes about 0.4 s and most requests carry plain numbers. Only its unit type is used, never its expression
+// parser, and only on text that passed the grammar in quantity.ts.
+import { createRequire } from 'node:module'
+import type * as Mathjs from 'mathjs'
+import type { UnitAlias } from './unit-alias.js'
+
+let loaded: typeof Mathjs | undefined
+
+function mathjs(): typeof Mathjs {
+  loaded ??= createRequire(import.meta.url)('mathjs') as typeof Mathjs
+  return loaded
+}
+
+export type Conversion =
+  | { readonly kind: 'converted'; readonly value: number }
+  | { readonly kind: 'unknown-unit' }
+  | { readonly kind: 'other-dimension' }
+
+/** Fourteen figures: drops the binary noise of offsets and quotients (59 °F is 15 °C, not 15.000000000000057). */
+function tidy(value: number): number {
+  return Number.isFinite(value) ? Number(value.toPrecision(14)) : value
+}
+
+/** `value` in `from`, expressed in `to` (a unit mathjs knows). */
+export function convert(value: number, from: UnitAlias, to: string): Conversion {
+  const { unit } = mathjs()
+  let quantity: Mathjs.Unit
+  try {
+    quantity = unit(value * from.factor, from.unit)
+  } catch {
+    return { kind: 'unknown-unit' }
+  }
+  if (!quantity.equalBase(unit(1, to))) return { kind: 'other-dimension' }
+  return { kind: 'converted', value: tidy(quantity.toNumber(to)) }
+}

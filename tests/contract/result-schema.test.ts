@@ -1,0 +1,59 @@
+// The schema of answers: takes an answer, refuses anything more, anything less, and numbers that are none.
+import { sha256Hex } from '@ductwright/contract/canonical-json'
+import { parseRequest } from '@ductwright/contract/parse-request'
+import type { Result } from '@ductwright/contract/result'
+import { resultSchema } from '@ductwright/contract/result-schema'
+import { describe, expect, it } from 'vitest'
+import { full } from './sample-requests.js'
+
+const hash = sha256Hex('anything')
+
+const nothingFound: Result = {
+  format: 'ductwright-result/1',
+  model_version: '1',
+  catalogue: { name: 'Invented', version: hash, currency: 'EUR', dated: '2025-01-01' },
+  request_hash: hash,
+  answer_hash: hash,
+  understood: parseRequest(full),
+  airframe: { id: 'own-jet', name: 'Own jet', drag_area_m2: 0.0052, design_speed_km_h: 430 },
+  outcome: 'none',
+  headline: 'Nothing fits.',
+  now: null,
+  rules: {
+    resolution: { speed_km_h: 2, flight_time_s: 5, cost: 5, margin: 0.02 },
+    narrowed: true,
+    speed_floor_km_h: 306,
+    words: ['Speed is rounded to 2 km/h.'],
+  },
+  counts: {
+    raw: 10,
+    compatible: 0,
+    removed: [{ rule: 'voltage', words: 'too many cells', count: 10 }],
+    feasible: 0,
+    front: 0,
+    purchases: 0,
+  },
+  front: [],
+  picks: [],
+  nearest: [],
+  names: { 'own-jet': 'Own jet' },
+  assumptions: [],
+  cautions: [],
+}
+
+describe('the schema of answers', () => {
+  it('takes an answer and gives it back unchanged', () => {
+    expect(resultSchema.parse(JSON.parse(JSON.stringify(nothingFound)))).toEqual(nothingFound)
+  })
+
+  it.each([
+    ['an unknown field', { ...nothingFound, clock: '12:00' }],
+    ['a missing field', { ...nothingFound, headline: undefined }],
+    ['a number that is none', { ...nothingFound, rules: { ...nothingFound.rules, speed_floor_km_h: Number.NaN } }],
+    ['a count below zero', { ...nothingFound, counts: { ...nothingFound.counts, front: -1 } }],
+    ['a hash that is none', { ...nothingFound, answer_hash: 'abc' }],
+    ['another format', { ...nothingFound, format: 'ductwright-result/2' }],
+  ])('refuses %s', (_name, answer) => {
+    expect(resultSchema.safeParse(answer).success).toBe(false)
+  })
+})
