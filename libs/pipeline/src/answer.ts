@@ -1,0 +1,267 @@
+// From shard fronts to the answer: merge, rank, explain. Pure: the same prepared request and fronts give the same bytes.
+import { canonicalJson, sha256Hex } from '@ductwright/contract/canonical-json'
+import type { Member, NearMiss, Objectives, Result } from '@ductwright/contract/result'
+import { LIMITS, type Limit } from '@ductwright/models/evaluation/limits'
+import { setupDetail } from '@ductwright/models/evaluation/setup-detail'
+import { DE_HALLER_WARNING, standingDeHaller } from '@ductwright/models/fan/diffusion'
+import { MODEL_VERSION } from '@ductwright/models/model-version'
+import { rankSetups, type Scored } from '@ductwright/models/ranking/rank'
+import type { ShardFront } from '@ductwright/models/sweep/evaluate-shard'
+import { mergeFronts } from '@ductwright/models/sweep/merge'
+import { MISFITS } from '@ductwright/models/sweep/plan'
+import { bindingWords } from './binding.js'
+import { figuresOf, plain } from './figures-of.js'
+import { LIMIT_WORDS, MISFIT_WORDS } from './limit-words.js'
+import { type Combination, combinationOf, figuresAt } from './member-of.js'
+import { picksOf } from './picks.js'
+import type { Prepared } from './prepare.js'
+import { headlineOf, namesOf, nearWhy, nowWords, whyOf } from './sentences.js'
+import { ASSUMPTIONS, CAUTIONS } from './standing-notes.js'
+
+const KMH = 3.6
+/** Budget that the cost wish is measured by when the request sets none, in the catalogue's currency. Assumed. */
+const USUAL_BUDGET = 2000
+
+/** The answer of a whole sweep. */
+export function answer(prepared: Prepared, fronts: readonly ShardFront[]): Result {
+  const { request, catalogue, problem } = prepared
+  const merged = mergeFronts(fronts, request.target.speed)
+  const cells = new Map(merged.members.map((member) => [member.number, member.cells]))
+  const ranking = rankSetups(merged.members, wishesOf(prepared))
+  const combinations = ranking.map(({ number }) => combinationOf(prepared, number))
+  const front = membersOf(prepared, ranking, combinations, cells)
+  const outcome = outcomeOf(front, request.target.speed)
+  const nearest = outcome === 'reached' ? [] : nearestOf(prepared, merged)
+  const removed = removedCounts(prepared, merged)
+  const fastest = front.reduce<Member | null>(
+    (best, next) => (best && best.raw.speed_km_h >= next.raw.speed_km_h ? best : next),
+    null,
+  )
+  const limiting = removed.filter(({ rule }) => (LIMITS as readonly string[]).includes(rule))
+  const most = limiting.reduce<(typeof limiting)[number] | null>((a, b) => (a && a.count >= b.count ? a : b), null)
+  const result: Omit<Result, 'answer_hash'> = {
+    format: 'ductwright-result/1',
+    model_version: MODEL_VERSION,
+    catalogue: {
+      name: catalogue.name,
+      version: catalogue.version,
+      currency: catalogue.currency,
+      dated: catalogue.dated,
+    },
+    request_hash: sha256Hex(canonicalJson(request)),
+    understood: request,
+    airframe: {
+      id: prepared.airframe.id,
+      name: prepared.airframe.name,
+      drag_area_m2: plain(prepared.airframe.airframe.dragArea),
+      design_speed_km_h: plain(prepared.airframe.airframe.designSpeed * KMH),
+    },
+    outcome,
+    headline: headlineOf(
+      outcome,
+      request.target.speed * KMH,
+      front[0] ?? null,
+      fastest?.raw ?? null,
+      prepared.airframe.name,
+      most,
+      catalogue.currency,
+    ),
+    now: nowOf(prepared),
+    rules: rulesOf(prepared),
+    counts: {
+      raw: prepared.plan.raw,
+      compatible: prepared.plan.compatible,
+      removed,
+      feasible: merged.feasible,
+      front: front.length,
+      purchases: new Set(front.map(({ purchase }) => purchase)).size,
+    },
+    front,
+    picks: picksOf(prepared, ranking, combinations),
+    nearest,
+    names: namesOf(prepared.known, idsOf(prepared, front, nearest)),
+    assumptions: ASSUMPTIONS,
+    cautions: [...CAUTIONS, ...warningsOf(problem, combinations, front)],
+  }
+  return { ...result, answer_hash: answerHash(result) }
+}
+
+/** Hash of what the answer means: outcome, setups in order, compared values. */
+function answerHash(result: Omit<Result, 'answer_hash'>): string {
+  const meaning = {
+    outcome: result.outcome,
+    front: result.front.map(({ setup, compared, shopping }) => ({ setup, compared, shopping })),
+    nearest: result.nearest.map(({ setup }) => setup),
+  }
+  return sha256Hex(canonicalJson(meaning))
+}
+
+function wishesOf(prepared: Prepared) {
+  const { target, wanted, budget, limits } = prepared.request
+  return {
+    targetSpeed: target.speed,
+    worstSpeed: 0.85 * target.speed,
+    wantedTime: wanted.flightTime,
+    worstCost: budget ?? USUAL_BUDGET,
+    leastMargin: limits.margin,
+    wantedMargin: wanted.margin,
+  }
+}
+
+function membersOf(
+  prepared: Prepared,
+  ranking: readonly Scored[],
+  combinations: readonly Combination[],
+  cells: ReadonlyMap<number, readonly number[]>,
+): Member[] {
+  const { target, wanted } = prepared.request
+  const purchases = new Map<string, number>()
+  const first = ranking[0] === undefined ? null : objectivesOf(ranking[0].raw)
+  return ranking.map((scored, index) => {
+    const combination = combinations[index] as Combination
+    const { setup, parts, duty, purchaseKey } = combination
+    if (!purchases.has(purchaseKey)) purchases.set(purchaseKey, purchases.size + 1)
+    const raw = objectivesOf(scored.raw)
+    const currency = prepared.catalogue.currency
+    return {
+      rank: index + 1,
+      purchase: purchases.get(purchaseKey) as number,
+      setup,
+      compared: comparedOf(cells.get(scored.number) as readonly number[]),
+      raw,
+      replacement_cost: combination.replacementCost,
+      shopping: combination.lines,
+      score: {
+        reaches: scored.reaches,
+        desirability: plain(scored.desirability),
+        speed: plain(scored.parts.speed),
+        time: plain(scored.parts.time),
+        cost: plain(scored.parts.cost),
+        margin: plain(scored.parts.margin),
+      },
+      why: whyOf(raw, first ?? raw, index + 1, target.speed * KMH, wanted.margin, currency),
+      figures: figuresAt(prepared, parts, setup.nozzle_ratio, duty),
+    }
+  })
+}
+
+function objectivesOf(raw: {
+  readonly speed: number
+  readonly time: number
+  readonly cost: number
+  readonly margin: number
+}): Objectives {
+  return {
+    speed_km_h: plain(raw.speed * KMH),
+    flight_time_s: plain(raw.time),
+    cost: Math.round(raw.cost * 100) / 100,
+    margin: plain(raw.margin),
+  }
+}
+
+function comparedOf(cells: readonly number[]): Objectives {
+  const [speed = 0, time = 0, cost = 0, margin = 0] = cells
+  return {
+    speed_km_h: plain(-speed * KMH) + 0,
+    flight_time_s: plain(-time) + 0,
+    cost: plain(cost),
+    margin: plain(-margin) + 0,
+  }
+}
+
+function outcomeOf(front: readonly Member[], target: number): Result['outcome'] {
+  if (front.length === 0) return 'none'
+  return front.some(({ raw }) => raw.speed_km_h >= plain(target * KMH)) ? 'reached' : 'short'
+}
+
+function removedCounts(prepared: Prepared, merged: ShardFront): Result['counts']['removed'] {
+  const misfits = MISFITS.map((rule, i) => ({ rule, words: MISFIT_WORDS[rule], count: prepared.plan.misfits[i] ?? 0 }))
+  const limits = LIMITS.map((rule, i) => ({ rule, words: LIMIT_WORDS[rule], count: merged.removed[i] ?? 0 }))
+  return [...misfits, ...limits].filter(({ count }) => count > 0)
+}
+
+function nearestOf(prepared: Prepared, merged: ShardFront): NearMiss[] {
+  const { circumstances } = prepared.problem
+  const target = prepared.request.target.speed
+  const order = [...merged.nearest].sort(
+    (a, b) =>
+      Number(b.speed >= target) - Number(a.speed >= target) ||
+      (a.speed >= target ? a.excess - b.excess : b.speed - a.speed) ||
+      a.number - b.number,
+  )
+  return order.slice(0, 6).flatMap((miss): NearMiss[] => {
+    const combination = combinationOf(prepared, miss.number)
+    const detail = setupDetail(circumstances, combination.parts, combination.duty)
+    if ('refused' in detail) return []
+    const raw = objectivesOf({ speed: detail.speed, time: detail.flightTime, cost: detail.cost, margin: detail.margin })
+    const words = LIMIT_WORDS[LIMITS[miss.limit] as Limit]
+    const broken = detail.limits
+      .filter(({ used, allowed }) => used > allowed)
+      .map(({ limit, used, allowed }) => ({ limit, words: LIMIT_WORDS[limit], used: plain(used / allowed) }))
+    const why = nearWhy(words, 1 + miss.excess, raw, prepared.catalogue.currency)
+    return [{ setup: combination.setup, why, raw, broken, shopping: combination.lines }]
+  })
+}
+
+function nowOf(prepared: Prepared): Result['now'] {
+  const { present } = prepared
+  if (present === null) return null
+  const { setup, parts, estimate, speed } = present
+  const detail = setupDetail(prepared.problem.circumstances, parts, setup.duty)
+  if ('refused' in detail) return null
+  const figures = figuresOf(detail, parts.node.duct.fan, setup.nozzle_ratio, bindingWords(detail, null))
+  const drag = { area: estimate.dragArea, low: estimate.low, high: estimate.high }
+  return {
+    setup,
+    measured_km_h: plain(speed * KMH),
+    drag_area_m2: plain(drag.area),
+    drag_area_low_m2: plain(drag.low),
+    drag_area_high_m2: plain(drag.high),
+    figures,
+    words: nowWords(speed * KMH, drag, figures),
+  }
+}
+
+function rulesOf(prepared: Prepared): Result['rules'] {
+  const { request, catalogue } = prepared
+  const { resolution, wholeFront } = request.sweep
+  const floor = prepared.problem.circumstances.limits.speedFloor * KMH
+  const rounded = {
+    speed_km_h: plain(resolution.speed * KMH),
+    flight_time_s: plain(resolution.time),
+    cost: plain(resolution.cost),
+    margin: plain(resolution.margin),
+  }
+  const words = [
+    `Setups are compared after rounding to ${rounded.speed_km_h} km/h, ${rounded.flight_time_s} s, ${rounded.cost} ${catalogue.currency} and ${plain(100 * rounded.margin)} % of the design load; 0 means no rounding.`,
+    'Of setups that are equal after rounding, the cheaper one stays, then the faster, the longer flying, the one with more reserve, then the first by part ids.',
+    wholeFront
+      ? 'The whole front is shown: speed has no floor, flight time and reserve count without end.'
+      : `Speeds under ${Math.round(floor)} km/h (85 % of the target) are left out; flight time and reserve count up to what is wanted, the full figures stand beside.`,
+  ]
+  return { resolution: rounded, narrowed: !wholeFront, speed_floor_km_h: plain(floor), words }
+}
+
+function idsOf(prepared: Prepared, front: readonly Member[], nearest: readonly NearMiss[]): string[] {
+  const setups = [...front, ...nearest].map(({ setup }) => setup)
+  if (prepared.present !== null) setups.push(prepared.present.setup)
+  const lines = [...front, ...nearest].flatMap(({ shopping }) => shopping.map(({ id }) => id))
+  return [...setups.flatMap(({ fan, motor, esc, pack }) => [fan, motor, esc, pack]), ...lines]
+}
+
+/** What the shown setups come close to: blade stall standing, and speeds where air is no longer incompressible. */
+function warningsOf(
+  problem: Prepared['problem'],
+  combinations: readonly Combination[],
+  front: readonly Member[],
+): string[] {
+  const warnings: string[] = []
+  if (combinations.some(({ parts }) => standingDeHaller(parts.node.standing.duct) < DE_HALLER_WARNING)) {
+    warnings.push(
+      'Some setups use a nozzle so tight that the fan blades work near their stall standing still; listen for a rough tone on the bench.',
+    )
+  }
+  const mach = Math.max(0, ...front.map(({ raw }) => raw.speed_km_h / KMH / problem.circumstances.soundSpeed))
+  if (mach > 0.4) warnings.push('Some setups fly above Mach 0.4, where the drag and fan models are extrapolated.')
+  return warnings
+}

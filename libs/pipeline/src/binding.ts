@@ -1,0 +1,31 @@
+// What holds the speed of a setup back, in words and from its own numbers: the limit that stops a higher throttle, how
+// close it flies to its efflux speed, and what a little more power or a little less drag would buy.
+import { figure } from '@ductwright/contract/figures'
+import type { Limit } from '@ductwright/models/evaluation/limits'
+import type { SetupDetail } from '@ductwright/models/evaluation/setup-detail'
+import { LIMIT_WORDS } from './limit-words.js'
+
+/** The highest duty that every limit allows and what stops a higher one. */
+export interface Ceiling {
+  readonly duty: number
+  readonly stopper: Limit | null
+}
+
+export function bindingWords(detail: SetupDetail, ceiling: Ceiling | null): string {
+  return `${throttleWords(ceiling)}; ${responseWords(detail)}`
+}
+
+function throttleWords(ceiling: Ceiling | null): string {
+  if (ceiling === null) return 'a limit is broken at this throttle'
+  if (ceiling.stopper === null) return 'full throttle is allowed, so power and drag set the speed'
+  const cap = figure('percent', ceiling.duty * 100)
+  return `${LIMIT_WORDS[ceiling.stopper]} stops the throttle at ${cap}`
+}
+
+function responseWords(detail: SetupDetail): string {
+  const speed = detail.top.speed * 3.6
+  const share = figure('percent', (100 * detail.top.speed) / detail.top.efflux)
+  const power = figure('speed', 0.1 * detail.elasticity.power * speed)
+  const drag = figure('speed', -0.1 * detail.elasticity.dragArea * speed)
+  return `it flies at ${share} of its efflux speed, where 10 % more power buys ${power} and 10 % less drag area ${drag}`
+}

@@ -1,0 +1,109 @@
+// One setup worked through on its own: fits or not, and every figure.
+import type { Catalogue } from '@ductwright/catalogue/catalogue'
+import { type Fault, InputError } from '@ductwright/contract/fault'
+import type { SetupReport, SetupRequest } from '@ductwright/contract/setup'
+import { fanNode } from '@ductwright/models/evaluation/fan-node'
+import { highestDuty, setupDetail } from '@ductwright/models/evaluation/setup-detail'
+import { MODEL_VERSION } from '@ductwright/models/model-version'
+import { MISFITS, planSweep } from '@ductwright/models/sweep/plan'
+import type { SweepProblem } from '@ductwright/models/sweep/problem'
+import { type AirframeChoice, resolveAirframe } from './airframe-choice.js'
+import { bindingWords } from './binding.js'
+import { circumstancesOf } from './circumstances.js'
+import { ownedCounts, PriceList } from './costs.js'
+import { figuresOf, plain } from './figures-of.js'
+import { type FoundSetup, findSetup } from './find-setup.js'
+import { type KnownPart, knownParts, partFault } from './known-parts.js'
+import { LIMIT_WORDS, MISFIT_WORDS } from './limit-words.js'
+import { candidatesOf } from './prepare.js'
+import { namesOf } from './sentences.js'
+import { ASSUMPTIONS, CAUTIONS } from './standing-notes.js'
+
+/**
+ * Works a setup through.
+ * @throws InputError for unknown parts or timings, or a measured speed that no drag area explains
+ */
+export function evaluateSetup(request: SetupRequest, catalogue: Catalogue): SetupReport {
+  const known = knownParts(catalogue)
+  checkIds(request, known)
+  const prices = new PriceList(catalogue, ownedCounts(request.owned, catalogue), new Set())
+  const found = findSetup(request.setup, catalogue, prices, '/setup')
+  const chosen = resolveAirframe({ ...request, sweep: { charge: request.charge } }, catalogue, prices)
+  const circumstances = circumstancesOf({ ...request, budget: null, basis: 'steady', speedFloor: 0 }, chosen.airframe)
+  const parts = { ...found.parts, node: fanNode(circumstances, found.fan.part, request.setup.nozzle_ratio) }
+  const { duty, nozzle_ratio: nozzleRatio } = request.setup
+  const detail = setupDetail(circumstances, parts, duty)
+  const refused = misfitsOf(request, circumstances, found, prices)
+  if ('refused' in detail)
+    refused.push({ rule: detail.refused, words: `nothing can be worked out: ${LIMIT_WORDS[detail.refused]}` })
+  const figures =
+    'refused' in detail
+      ? null
+      : figuresOf(detail, found.fan.part, nozzleRatio, bindingWords(detail, highestDuty(circumstances, parts, duty)))
+  return {
+    format: 'ductwright-setup/1',
+    model_version: MODEL_VERSION,
+    catalogue: {
+      name: catalogue.name,
+      version: catalogue.version,
+      currency: catalogue.currency,
+      dated: catalogue.dated,
+    },
+    understood: request,
+    airframe: airframeFigures(chosen),
+    refused,
+    figures,
+    shopping: found.lines,
+    cost: found.parts.cost,
+    replacement_cost: found.replacementCost,
+    names: namesOf(
+      known,
+      found.lines
+        .map(({ id }) => id)
+        .concat(
+          Object.values(request.setup).filter((value) => typeof value === 'string' && known.has(value)) as string[],
+        ),
+    ),
+    assumptions: ASSUMPTIONS,
+    cautions: CAUTIONS,
+  }
+}
+
+function checkIds(request: SetupRequest, known: ReadonlyMap<string, KnownPart>): void {
+  const faults: (Fault | null)[] = request.owned.map(({ id }, i) => partFault(known, id, `/owned/${i}`, null))
+  if (request.airframe.kind === 'catalogue')
+    faults.push(partFault(known, request.airframe.id, '/airframe/id', 'airframe'))
+  const found = faults.filter((fault) => fault !== null)
+  if (found.length > 0) throw new InputError('the setup cannot be worked out', found)
+}
+
+function airframeFigures(chosen: AirframeChoice): SetupReport['airframe'] {
+  return {
+    id: chosen.id,
+    name: chosen.name,
+    drag_area_m2: plain(chosen.airframe.dragArea),
+    design_speed_km_h: plain(chosen.airframe.designSpeed * 3.6),
+  }
+}
+
+/** Why the parts do not go together: the plan of a sweep that has only this setup in it. */
+function misfitsOf(
+  request: SetupRequest,
+  circumstances: SweepProblem['circumstances'],
+  found: FoundSetup,
+  prices: PriceList,
+): { rule: string; words: string }[] {
+  const { arrangement, nozzle_ratio: nozzleRatio, duty } = request.setup
+  const esc = { ...found.esc, part: { ...found.esc.part, timings: [found.parts.timing] } }
+  const choices = { fans: [found.fan], motors: [found.motor], escs: [esc], packs: [found.pack] }
+  const sweep = { arrangements: [arrangement], nozzleRatios: [nozzleRatio], duties: [duty] }
+  const candidates = candidatesOf(choices, prices, sweep)
+  const comparison = {
+    resolution: { speed: 0, time: 0, cost: 0, margin: 0 },
+    wantedTime: Number.POSITIVE_INFINITY,
+    wantedMargin: Number.POSITIVE_INFINITY,
+    targetSpeed: 0,
+  }
+  const plan = planSweep({ circumstances, candidates, comparison })
+  return MISFITS.flatMap((rule, i) => ((plan.misfits[i] ?? 0) > 0 ? [{ rule, words: MISFIT_WORDS[rule] }] : []))
+}

@@ -1,0 +1,100 @@
+// From SI detail to the figures of a result: plain units, six significant digits, limits and criteria in words.
+import type { PointFigures, SetupFigures } from '@ductwright/contract/result'
+import { ZERO_CELSIUS } from '@ductwright/models/constants'
+import type { PointDetail } from '@ductwright/models/evaluation/point-detail'
+import type { SetupDetail } from '@ductwright/models/evaluation/setup-detail'
+import { exitDiameter } from '@ductwright/models/fan/annulus'
+import type { Fan } from '@ductwright/models/fan/fan'
+import { CRITERION_WORDS, LIMIT_WORDS } from './limit-words.js'
+
+const KMH = 3.6
+const RPM = 30 / Math.PI
+const MAH = 1 / 3.6
+
+/** Six significant digits: more than any model here is good for, and bytes that are easy to compare. */
+export function plain(value: number): number {
+  return Number.isFinite(value) ? Number(value.toPrecision(6)) : value
+}
+
+export function figuresOf(detail: SetupDetail, fan: Fan, nozzleRatio: number, binds: string): SetupFigures {
+  const { temperatures, elasticity } = detail
+  return {
+    mass_kg: plain(detail.mass),
+    ballast_kg: plain(detail.ballast),
+    pack_station_mm: plain(detail.packStation * 1000),
+    nozzle_exit_mm: plain(exitDiameter(fan, nozzleRatio) * 1000),
+    stall_km_h: plain(detail.stallSpeed * KMH),
+    thrust_to_weight: plain(detail.thrustToWeight),
+    take_off_roll_m: detail.takeOffRoll === null ? null : plain(detail.takeOffRoll),
+    standing: pointFigures(detail.standing),
+    top_full: pointFigures(detail.topFull),
+    top: pointFigures(detail.top),
+    top_last: detail.topLast === null ? null : pointFigures(detail.topLast),
+    cruise: pointFigures(detail.cruise),
+    speed_steady_km_h: plain(detail.top.speed * KMH),
+    speed_in_run_km_h: plain(detail.inRunSpeed * KMH),
+    speed_entry_km_h: plain(detail.entrySpeed * KMH),
+    efflux_ceiling_km_h: plain(detail.effluxCeiling * KMH),
+    flight_time_s: plain(detail.flightTime),
+    mean_current_a: plain(detail.meanCurrent),
+    charge_used_mah: plain(detail.chargeUsed * MAH),
+    temperatures: {
+      winding_c: plain(temperatures.winding - ZERO_CELSIUS),
+      case_c: plain(temperatures.case - ZERO_CELSIUS),
+      esc_c: plain(temperatures.esc - ZERO_CELSIUS),
+      pack_c: plain(temperatures.pack - ZERO_CELSIUS),
+    },
+    margin: plain(detail.margin),
+    margin_binds: detail.marginBinds,
+    margins: detail.margins.map(({ criterion, margin }) => ({
+      criterion,
+      words: CRITERION_WORDS[criterion],
+      margin: plain(margin),
+    })),
+    headroom: plain(detail.headroom),
+    limits: detail.limits
+      .filter(({ used }) => used > 0)
+      .map(({ limit, used }) => ({ limit, words: LIMIT_WORDS[limit], used: plain(used) })),
+    elasticity: { power: plain(elasticity.power), drag_area: plain(elasticity.dragArea), mass: plain(elasticity.mass) },
+    binds,
+    residual: residualOf(detail),
+  }
+}
+
+function pointFigures(point: PointDetail): PointFigures {
+  return {
+    speed_km_h: plain(point.speed * KMH),
+    duty: plain(point.duty),
+    shaft_rpm: plain(point.shaftSpeed * RPM),
+    tip_mach: plain(point.tipMach),
+    advance_ratio: plain(point.advanceRatio),
+    flow_coefficient: plain(point.flowCoefficient),
+    efflux_m_s: plain(point.efflux),
+    thrust_n: plain(point.thrust),
+    drag_n: plain(point.drag),
+    motor_current_a: plain(point.motorCurrent),
+    pack_current_a: plain(point.packCurrent),
+    pack_voltage_v: plain(point.packVoltage),
+    motor_voltage_v: plain(point.motorVoltage),
+    pack_power_w: plain(point.packPower),
+    shaft_power_w: plain(point.shaftPower),
+    motor_loss_w: plain(point.motorLoss),
+    esc_loss_w: plain(point.escLoss),
+    fan_efficiency: plain(point.fanEfficiency),
+    motor_efficiency: plain(point.motorEfficiency),
+    propulsive_efficiency: plain(point.propulsiveEfficiency),
+    froude_efficiency: plain(point.froudeEfficiency),
+  }
+}
+
+/** The worst balance of all points; rounded up to two digits, since only its size matters. */
+function residualOf(detail: SetupDetail): number {
+  const points = [
+    detail.standing,
+    detail.topFull,
+    detail.top,
+    detail.cruise,
+    ...(detail.topLast ? [detail.topLast] : []),
+  ]
+  return Number(Math.max(...points.map(({ residual }) => residual)).toPrecision(2))
+}

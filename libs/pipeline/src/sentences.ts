@@ -1,0 +1,135 @@
+// The sentences of an answer: headline, why a rank, what the pilot has now, picks, refinements. Built from numbers only;
+// every figure goes through the one formatter.
+import { belowDesign, duration, figure, money, percent } from '@ductwright/contract/figures'
+import type { Objectives, PurchaseLine, Result, SetupFigures } from '@ductwright/contract/result'
+
+type Named = Readonly<Record<string, string>>
+
+/** "360 km/h, 4:35 min, 845 EUR to pay, 31 % below the design load" */
+export function performance(raw: Objectives, currency: string): string {
+  return [
+    figure('speed', raw.speed_km_h),
+    duration(raw.flight_time_s),
+    raw.cost > 0 ? `${money(raw.cost, currency)} to pay` : 'nothing to pay',
+    belowDesign(raw.margin),
+  ].join(', ')
+}
+
+export function buying(lines: readonly PurchaseLine[]): string {
+  const wanted = lines.filter(({ buy }) => buy > 0).map(({ buy, name }) => (buy > 1 ? `${buy} × ${name}` : name))
+  return wanted.length > 0 ? listed(wanted) : 'nothing new'
+}
+
+export function headlineOf(
+  outcome: Result['outcome'],
+  target: number,
+  best: { readonly raw: Objectives; readonly shopping: readonly PurchaseLine[] } | null,
+  fastest: Objectives | null,
+  airframe: string,
+  removedMost: { readonly words: string; readonly count: number } | null,
+  currency: string,
+): string {
+  const wanted = figure('speed', target)
+  if (outcome === 'none' || best === null || fastest === null) {
+    const why = removedMost === null ? '' : ` Most were removed by: ${removedMost.words}.`
+    return `Not with this airframe: no setup of this catalogue comes near ${wanted} in the ${airframe} within the limits given.${why}`
+  }
+  if (outcome === 'short') {
+    return `Not ${wanted} with this airframe and these limits: the fastest setup of the ${airframe} does ${performance(fastest, currency)}.`
+  }
+  const does = performance(best.raw, currency)
+  return `Yes: ${wanted} is within reach of the ${airframe}. The best setup does ${does}; buy ${buying(best.shopping)}.`
+}
+
+/** Why a setup stands where it does: the first on its own, the others against the first. */
+export function whyOf(
+  raw: Objectives,
+  first: Objectives,
+  rank: number,
+  target: number,
+  wantedMargin: number,
+  currency: string,
+): string {
+  if (rank === 1) return `Best all round: ${reaching(raw, target, wantedMargin)}.`
+  const better = differences(raw, first, currency, true)
+  const worse = differences(raw, first, currency, false)
+  if (better.length === 0 && worse.length === 0) return 'As good as the first in every respect.'
+  const gains =
+    better.length > 0
+      ? `${capital(listed(better))} than the first`
+      : 'No better than the first in any respect that counts'
+  return worse.length > 0 ? `${gains}, but ${listed(worse)}.` : `${gains}.`
+}
+
+export function pickWhy(
+  pick: 'best-for-the-money' | 'safest' | 'fastest',
+  raw: Objectives,
+  reached: boolean,
+  currency: string,
+): string {
+  const does = performance(raw, currency)
+  if (pick === 'fastest') return `The highest speed of all setups that hold every limit: ${does}.`
+  if (pick === 'safest')
+    return `The largest distance from the design loads${reached ? ' among those that reach the target' : ''}: ${does}.`
+  return reached
+    ? `The least money that reaches the target: ${does}.`
+    : `The most speed for the money, as the target is out of reach: ${does}.`
+}
+
+export function nowWords(
+  measured: number,
+  drag: { readonly area: number; readonly low: number; readonly high: number },
+  figures: SetupFigures,
+): string {
+  const area = figure('dragArea', drag.area * 1e4)
+  const band = `${figure('dragArea', drag.low * 1e4)} to ${figure('dragArea', drag.high * 1e4)}`
+  const standing = `${figure('current', figures.standing.pack_current_a)} and ${figure('power', figures.standing.pack_power_w)} standing`
+  return `You measured ${figure('speed', measured)}; with this setup that takes a drag area of ${area} (${band}). It draws ${standing}, and stays ${belowDesign(figures.margin)}.`
+}
+
+export function nearWhy(limit: string, used: number, raw: Objectives | null, currency: string): string {
+  const over = figure('exactPercent', (used - 1) * 100)
+  return `Over by ${over} on ${limit}${raw === null ? '' : `; it would do ${performance(raw, currency)}`}.`
+}
+
+export function namesOf(known: ReadonlyMap<string, { readonly name: string }>, ids: Iterable<string>): Named {
+  const entries = [...new Set(ids)].sort().map((id) => [id, known.get(id)?.name ?? id] as const)
+  return Object.fromEntries(entries)
+}
+
+/** "a, b and c" */
+export function listed(items: readonly string[]): string {
+  return items.length < 2 ? (items[0] ?? '') : `${items.slice(0, -1).join(', ')} and ${items.at(-1)}`
+}
+
+function reaching(raw: Objectives, target: number, wantedMargin: number): string {
+  const speed =
+    raw.speed_km_h >= target
+      ? 'reaches the target'
+      : `comes within ${figure('speed', target - raw.speed_km_h)} of the target`
+  const reserve =
+    raw.margin >= wantedMargin
+      ? 'with the reserve wanted'
+      : `with ${percent(raw.margin)} of the ${percent(wantedMargin)} reserve wanted`
+  return `${speed} ${reserve}`
+}
+
+/** What is better (or worse) than the first, by more than shows in the figures. */
+function differences(raw: Objectives, first: Objectives, currency: string, better: boolean): string[] {
+  const sign = better ? 1 : -1
+  const found: string[] = []
+  const speed = sign * (raw.speed_km_h - first.speed_km_h)
+  if (Math.round(speed) >= 1) found.push(`${figure('speed', speed)} ${better ? 'faster' : 'slower'}`)
+  const time = sign * (raw.flight_time_s - first.flight_time_s)
+  if (Math.round(time) >= 1) found.push(`${figure('seconds', time)} ${better ? 'longer' : 'shorter'} in the air`)
+  const cost = sign * (first.cost - raw.cost)
+  if (Math.round(cost) >= 1) found.push(`${money(Math.round(cost), currency)} ${better ? 'cheaper' : 'dearer'}`)
+  const margin = 100 * sign * (raw.margin - first.margin)
+  if (Math.round(margin) >= 1)
+    found.push(`${figure('percent', margin)} of the design load ${better ? 'safer' : 'less safe'}`)
+  return found
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1)
+}
