@@ -25,7 +25,7 @@ export function figuresOf(detail: SetupDetail, fan: Fan, nozzleRatio: number, bi
     nozzle_exit_mm: plain(exitDiameter(fan, nozzleRatio) * 1000),
     stall_km_h: plain(detail.stallSpeed * KMH),
     thrust_to_weight: plain(detail.thrustToWeight),
-    take_off_roll_m: detail.takeOffRoll === null ? null : plain(detail.takeOffRoll),
+    take_off_roll_m: detail.takeOffRoll === null ? null : bounded(detail.takeOffRoll),
     standing: pointFigures(detail.standing),
     top_full: pointFigures(detail.topFull),
     top: pointFigures(detail.top),
@@ -54,11 +54,16 @@ export function figuresOf(detail: SetupDetail, fan: Fan, nozzleRatio: number, bi
     headroom: plain(detail.headroom),
     limits: detail.limits
       .filter(({ used }) => used > 0)
-      .map(({ limit, used }) => ({ limit, words: LIMIT_WORDS[limit], used: plain(used) })),
+      .map(({ limit, used }) => ({ limit, words: LIMIT_WORDS[limit], used: bounded(used) })),
     elasticity: { power: plain(elasticity.power), drag_area: plain(elasticity.dragArea), mass: plain(elasticity.mass) },
     binds,
     residual: residualOf(detail),
   }
+}
+
+/** A take-off that never comes, or a limit without measure, as a number that JSON can carry. */
+function bounded(value: number): number {
+  return plain(Math.min(value, 99_999))
 }
 
 function pointFigures(point: PointDetail): PointFigures {

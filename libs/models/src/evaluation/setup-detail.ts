@@ -61,7 +61,7 @@ export interface NoDetail {
 export function setupDetail(circumstances: Circumstances, parts: Parts, duty: number): SetupDetail | NoDetail {
   const evaluator = new Evaluator(circumstances, { thorough: true })
   if (!evaluator.assemble(parts) || !evaluator.evaluate(duty)) {
-    return { refused: LIMITS[endingLimit(evaluator)] as Limit }
+    return { refused: LIMITS[evaluator.limits.stopper] as Limit }
   }
   const { profile, airTemperature, soundSpeed, airframe } = circumstances
   const detail = (point: OperatingPoint, train: PowerTrain): PointDetail =>
@@ -200,10 +200,4 @@ function solveTop(
   const { duct } = parts.node
   const start = evaluator.top.speed
   return solveLevel(duct, circumstances.density, parasite, induced, train, start, evaluator.stall, point) === 'ok'
-}
-
-/** The limit that has no measure, or the first broken one. */
-function endingLimit(evaluator: Evaluator): number {
-  const endless = evaluator.limits.used.indexOf(Number.POSITIVE_INFINITY)
-  return endless >= 0 ? endless : evaluator.limits.broken
 }
