@@ -6,8 +6,7 @@ const blank = /[\t\n\v\f\r\u0085\u2028\u2029]+/gu
 // Controls, soft hyphen, Arabic letter mark, zero-width marks, directional marks, overrides, isolates, byte order mark,
 // interlinear marks, tag characters, lone surrogates.
 const unseen =
-  // biome-ignore lint/suspicious/noControlCharactersInRegex: finding control characters is what it is for
-  /[\u0000-\u001f\u007f-\u009f\u00ad\u061c\u180e\u200b-\u200f\u202a-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb\u{e0000}-\u{e007f}\p{Surrogate}]/gu
+  /[\p{Control}\u00ad\u061c\u180e\u200b-\u200f\u202a-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb\u{e0000}-\u{e007f}\p{Surrogate}]/gu
 // More than two marks on one letter only serve to smear over the lines above and below.
 const heapedMarks = /(\p{Mark}{2})\p{Mark}+/gu
 const wide =

@@ -2,7 +2,7 @@
 import { canonicalJson, sha256Hex } from '@ductwright/contract/canonical-json'
 import type { Member, NearMiss, Objectives, Result } from '@ductwright/contract/result'
 import { LIMITS, type Limit } from '@ductwright/models/evaluation/limits'
-import { setupDetail } from '@ductwright/models/evaluation/setup-detail'
+import { highestDuty, setupDetail } from '@ductwright/models/evaluation/setup-detail'
 import { DE_HALLER_WARNING, standingDeHaller } from '@ductwright/models/fan/diffusion'
 import { MODEL_VERSION } from '@ductwright/models/model-version'
 import { rankSetups, type Scored } from '@ductwright/models/ranking/rank'
@@ -57,15 +57,16 @@ export function answer(prepared: Prepared, fronts: readonly ShardFront[]): Resul
       design_speed_km_h: plain(prepared.airframe.airframe.designSpeed * KMH),
     },
     outcome,
-    headline: headlineOf(
+    headline: headlineOf({
       outcome,
-      request.target.speed * KMH,
-      front[0] ?? null,
-      fastest?.raw ?? null,
-      prepared.airframe.name,
-      most,
-      catalogue.currency,
-    ),
+      target: request.target.speed * KMH,
+      floor: problem.circumstances.limits.speedFloor * KMH,
+      best: front[0] ?? null,
+      fastest: fastest?.raw ?? null,
+      airframe: prepared.airframe.name,
+      removedMost: most,
+      currency: catalogue.currency,
+    }),
     now: nowOf(prepared),
     rules: rulesOf(prepared),
     counts: {
@@ -209,7 +210,12 @@ function nowOf(prepared: Prepared): Result['now'] {
   const { setup, parts, estimate, speed } = present
   const detail = setupDetail(prepared.problem.circumstances, parts, setup.duty)
   if ('refused' in detail) return null
-  const figures = figuresOf(detail, parts.node.duct.fan, setup.nozzle_ratio, bindingWords(detail, null))
+  const figures = figuresOf(
+    detail,
+    parts.node.duct.fan,
+    setup.nozzle_ratio,
+    bindingWords(detail, highestDuty(prepared.problem.circumstances, parts, setup.duty)),
+  )
   const drag = { area: estimate.dragArea, low: estimate.low, high: estimate.high }
   return {
     setup,
@@ -246,7 +252,9 @@ function idsOf(prepared: Prepared, front: readonly Member[], nearest: readonly N
   const setups = [...front, ...nearest].map(({ setup }) => setup)
   if (prepared.present !== null) setups.push(prepared.present.setup)
   const lines = [...front, ...nearest].flatMap(({ shopping }) => shopping.map(({ id }) => id))
-  return [...setups.flatMap(({ fan, motor, esc, pack }) => [fan, motor, esc, pack]), ...lines]
+  const { owned, required, excluded } = prepared.request
+  const written = [...owned.map(({ id }) => id), ...required, ...excluded]
+  return [...setups.flatMap(({ fan, motor, esc, pack }) => [fan, motor, esc, pack]), ...lines, ...written]
 }
 
 /** What the shown setups come close to: blade stall standing, and speeds where air is no longer incompressible. */

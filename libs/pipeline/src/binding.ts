@@ -4,6 +4,7 @@ import { figure } from '@ductwright/contract/figures'
 import type { Limit } from '@ductwright/models/evaluation/limits'
 import type { SetupDetail } from '@ductwright/models/evaluation/setup-detail'
 import { LIMIT_WORDS } from './limit-words.js'
+import { listed } from './sentences.js'
 
 /** The highest duty that every limit allows and what stops a higher one. */
 export interface Ceiling {
@@ -12,14 +13,24 @@ export interface Ceiling {
 }
 
 export function bindingWords(detail: SetupDetail, ceiling: Ceiling | null): string {
-  return `${throttleWords(ceiling)}; ${responseWords(detail)}`
+  return `${throttleWords(detail, ceiling)}; ${responseWords(detail)}`
 }
 
-function throttleWords(ceiling: Ceiling | null): string {
-  if (ceiling === null) return 'a limit is broken at this throttle'
+function throttleWords(detail: SetupDetail, ceiling: Ceiling | null): string {
+  if (ceiling === null) return brokenWords(detail)
   if (ceiling.stopper === null) return 'full throttle is allowed, so power and drag set the speed'
   const cap = figure('percent', ceiling.duty * 100)
   return `${LIMIT_WORDS[ceiling.stopper]} stops the throttle at ${cap}`
+}
+
+/** The limits broken at this throttle, those over by most first. */
+function brokenWords(detail: SetupDetail): string {
+  const broken = detail.limits
+    .filter(({ used, allowed }) => used > allowed)
+    .sort((a, b) => b.used / b.allowed - a.used / a.allowed)
+    .map(({ limit }) => LIMIT_WORDS[limit])
+  if (broken.length === 0) return 'no limit is broken at this throttle'
+  return `this throttle breaks the limit on ${listed(broken)}`
 }
 
 function responseWords(detail: SetupDetail): string {

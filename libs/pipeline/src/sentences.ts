@@ -20,25 +20,39 @@ export function buying(lines: readonly PurchaseLine[]): string {
   return wanted.length > 0 ? listed(wanted) : 'nothing new'
 }
 
-export function headlineOf(
-  outcome: Result['outcome'],
-  target: number,
-  best: { readonly raw: Objectives; readonly shopping: readonly PurchaseLine[] } | null,
-  fastest: Objectives | null,
-  airframe: string,
-  removedMost: { readonly words: string; readonly count: number } | null,
-  currency: string,
-): string {
-  const wanted = figure('speed', target)
+/** What the headline is made of. `best` is the first of the ranking; speeds in km/h. */
+export interface HeadlineFacts {
+  readonly outcome: Result['outcome']
+  readonly target: number
+  readonly floor: number
+  readonly best: { readonly raw: Objectives; readonly shopping: readonly PurchaseLine[] } | null
+  readonly fastest: Objectives | null
+  readonly airframe: string
+  readonly removedMost: { readonly rule: string; readonly words: string } | null
+  readonly currency: string
+}
+
+export function headlineOf(facts: HeadlineFacts): string {
+  const { outcome, best, fastest, airframe, currency } = facts
+  const wanted = figure('speed', facts.target)
   if (outcome === 'none' || best === null || fastest === null) {
-    const why = removedMost === null ? '' : ` Most were removed by: ${removedMost.words}.`
-    return `Not with this airframe: no setup of this catalogue comes near ${wanted} in the ${airframe} within the limits given.${why}`
+    return `Not with this airframe: no setup of this catalogue comes near ${wanted} in the ${airframe} within the limits given.${removedWords(facts)}`
   }
+  const does = performance(best.raw, currency)
   if (outcome === 'short') {
     return `Not ${wanted} with this airframe and these limits: the fastest setup of the ${airframe} does ${performance(fastest, currency)}.`
   }
-  const does = performance(best.raw, currency)
-  return `Yes: ${wanted} is within reach of the ${airframe}. The best setup does ${does}; buy ${buying(best.shopping)}.`
+  const buy = `buy ${buying(best.shopping)}`
+  if (best.raw.speed_km_h < facts.target) {
+    return `Yes, but with less reserve than wanted: ${performance(fastest, currency)} is the fastest setup of the ${airframe}. The best all round does ${does}; ${buy}.`
+  }
+  return `Yes: ${wanted} is within reach of the ${airframe}. The best setup does ${does}; ${buy}.`
+}
+
+function removedWords({ removedMost, floor }: HeadlineFacts): string {
+  if (removedMost === null) return ''
+  if (removedMost.rule !== 'speed-floor') return ` Most were removed by: ${removedMost.words}.`
+  return ` Most would fly slower than ${figure('speed', floor)}.`
 }
 
 /** Why a setup stands where it does: the first on its own, the others against the first. */

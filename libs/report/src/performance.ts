@@ -1,0 +1,137 @@
+// What a setup will do in the air and what breaks first when it is asked for more: the same words in the letter and in
+// the report on a single setup.
+
+import { belowDesign, duration, figure, percent, used, weight } from '@ductwright/contract/figures'
+import { inert } from '@ductwright/contract/inert'
+import type { LimitUse, SetupFigures } from '@ductwright/contract/result'
+import type { Bar, Pair } from './letter.js'
+
+/** The circumstances a setup is judged in. */
+export interface Circumstances {
+  readonly charge: number
+  readonly run: { readonly length: number; readonly entryHeight: number }
+  readonly profile: { readonly reserve: number; readonly flightTime: number }
+}
+
+const noLastPass = 'none: the packs no longer carry level flight'
+
+export function performance(figures: SetupFigures, at: Circumstances): Pair[] {
+  return [...speeds(figures, at), ...endurance(figures), ...field(figures), ...temperatures(figures, at)]
+}
+
+function speeds(figures: SetupFigures, at: Circumstances): Pair[] {
+  const dive = at.run.entryHeight > 0 ? `, after giving up ${figure('distance', at.run.entryHeight)} of height` : ''
+  const entry = `entered at ${figure('speed', figures.speed_entry_km_h)}${dive}`
+  return [
+    { label: `Steady level speed, packs at ${percent(at.charge)}`, value: figure('speed', figures.speed_steady_km_h) },
+    {
+      label: `Within a run of ${figure('distance', at.run.length)}`,
+      value: `${figure('speed', figures.speed_in_run_km_h)}, ${entry}`,
+    },
+    { label: 'Steady, packs full and warm', value: figure('speed', figures.top_full.speed_km_h) },
+    {
+      label: `Last pass, packs at ${percent(at.profile.reserve)}`,
+      value: figures.top_last === null ? noLastPass : figure('speed', figures.top_last.speed_km_h),
+    },
+  ]
+}
+
+function endurance(figures: SetupFigures): Pair[] {
+  const drawn = `${figure('charge', figures.charge_used_mah)} at ${figure('current', figures.mean_current_a)} on average`
+  const standing = figures.standing
+  return [
+    { label: 'Flight time to the reserve', value: duration(figures.flight_time_s) },
+    { label: 'Drawn from the packs', value: drawn },
+    {
+      label: 'Standing still, packs full',
+      value: `${figure('force', standing.thrust_n)}, ${figure('current', standing.pack_current_a)}, ${figure('power', standing.pack_power_w)}`,
+    },
+  ]
+}
+
+function field(figures: SetupFigures): Pair[] {
+  const roll = figures.take_off_roll_m
+  return [
+    { label: 'Flying mass', value: weight(figures.mass_kg) },
+    { label: 'Thrust over weight', value: figure('ratio', figures.thrust_to_weight) },
+    { label: 'Stalls at', value: figure('speed', figures.stall_km_h) },
+    { label: 'Take-off roll', value: roll === null ? 'none: launched' : figure('distance', roll) },
+  ]
+}
+
+function temperatures(figures: SetupFigures, at: Circumstances): Pair[] {
+  const { winding_c, case_c, esc_c, pack_c } = figures.temperatures
+  return [
+    {
+      label: `Hottest within ${duration(at.profile.flightTime)}`,
+      value: [
+        `motor winding ${figure('temperature', winding_c)}`,
+        `motor case ${figure('temperature', case_c)}`,
+        `speed controller ${figure('temperature', esc_c)}`,
+        `pack ${figure('temperature', pack_c)}`,
+      ].join(', '),
+    },
+  ]
+}
+
+/** Which load is nearest to what the airframe is designed for. */
+export function structureSentence(figures: SetupFigures): string {
+  return `First in the airframe: ${bindingMargin(figures)}, ${belowDesign(figures.margin)}.`
+}
+
+function bindingMargin(figures: SetupFigures): string {
+  const binding = figures.margins.find((margin) => margin.criterion === figures.margin_binds)
+  return inert(binding?.words ?? figures.margin_binds, 120)
+}
+
+/** The most used of the ratings of motor, speed controller, packs and fan. */
+export function limitSentence(figures: SetupFigures): string {
+  const nearest = nearestLimit(figures)
+  if (nearest === undefined) return 'No rating of any part is known for this setup.'
+  return `First in the power system: ${inert(nearest.words, 120)}, ${used(nearest.used)} of its limit used (${percent(figures.headroom)} free).`
+}
+
+/** The same two as one short phrase. */
+export function breaksFirst(figures: SetupFigures): string {
+  const nearest = nearestLimit(figures)
+  const structure = `${bindingMargin(figures)}, ${belowDesign(figures.margin)}`
+  return nearest === undefined
+    ? structure
+    : `${structure}; then ${inert(nearest.words, 120)}, ${used(nearest.used)} used`
+}
+
+// The rest of the limits are wishes (budget, runway, stall speed…): nothing breaks when they are reached.
+const ofParts = /^(motor|esc|pack|tip|winding)-/
+
+export function nearestLimit(figures: SetupFigures): LimitUse | undefined {
+  return byUse(figures.limits.filter(({ limit }) => ofParts.test(limit)))[0]
+}
+
+/** The ratings of the parts, the most used first. */
+export function ratingBars(figures: SetupFigures): Bar[] {
+  return limitBars(figures.limits.filter(({ limit }) => ofParts.test(limit))).slice(0, 5)
+}
+
+export function limitBars(limits: readonly LimitUse[]): Bar[] {
+  return byUse(limits).map((limit, at) => ({
+    label: inert(limit.words, 120),
+    share: limit.used,
+    shown: `${used(limit.used)} used`,
+    strong: at === 0 || limit.used > 1,
+  }))
+}
+
+function byUse(limits: readonly LimitUse[]): LimitUse[] {
+  return [...limits].sort((a, b) => b.used - a.used || (a.limit < b.limit ? -1 : 1))
+}
+
+/** What a tenth of power, drag or mass is worth, from the slopes at this point. */
+export function sensitivitySentence(figures: SetupFigures): string {
+  const tenth = (slope: number) => figure('speed', slope * 0.1 * figures.speed_steady_km_h)
+  const { power, drag_area, mass } = figures.elasticity
+  return [
+    `Ten per cent less drag is worth about ${tenth(-drag_area)}`,
+    `ten per cent more power about ${tenth(power)}`,
+    `ten per cent less mass about ${tenth(-mass)}.`,
+  ].join(', ')
+}

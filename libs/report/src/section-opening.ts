@@ -1,0 +1,123 @@
+// The opening of the letter, to be taken in at a glance: four figures, what to buy, what breaks first and why this one;
+// when the target is out of reach, what stops it comes first.
+
+import { duration, figure, money, percent, speedOf } from '@ductwright/contract/figures'
+import { inert } from '@ductwright/contract/inert'
+import type { Member, NearMiss, Result } from '@ductwright/contract/result'
+import type { Block, Pair, Section, Tile } from './letter.js'
+import { breaksFirst } from './performance.js'
+import { limitRemovals, removalWords } from './removals.js'
+import { partsLine, purchaseLine } from './setup-words.js'
+
+/** The setup the letter is about and why it is that one. */
+export interface Recommendation {
+  readonly member: Member
+  readonly why: string
+}
+
+/** The first of the list when the target is reached, else the fastest there is; none when nothing is left. */
+export function recommended(result: Result): Recommendation | undefined {
+  const quickest = result.picks.find((pick) => pick.pick === 'fastest')
+  const named = result.outcome === 'short' ? quickest : undefined
+  const member = ranked(result, named?.rank ?? 1)
+  return member && { member, why: inert(named?.why ?? member.why, 600) }
+}
+
+export function ranked(result: Result, rank: number): Member | undefined {
+  return result.front.find((member) => member.rank === rank)
+}
+
+/** Why not one of the other picks: each told against the first of the list. */
+export function otherwise(result: Result, chosen: Member): Pair[] {
+  const others = result.picks.filter((pick, at) => {
+    const first = result.picks.findIndex((other) => other.rank === pick.rank) === at
+    return first && pick.rank !== chosen.rank && chosen.rank === 1
+  })
+  return others.flatMap((pick) => {
+    const why = ranked(result, pick.rank)?.why
+    const label = `Not the ${otherNames[pick.pick]}`
+    return why === undefined ? [] : [{ label, value: `number ${figure('count', pick.rank)}: ${inert(why, 400)}` }]
+  })
+}
+
+const otherNames = { 'best-for-the-money': 'cheapest', safest: 'safest', fastest: 'fastest' } as const
+
+/** The headline is the first sentence of the answer; a full stop within the airframe's name ends none. */
+export function headlineParts(result: Result): { readonly first: string; readonly rest: string } {
+  const whole = inert(result.headline, 900)
+  const name = inert(result.airframe.name)
+  const masked = name === '' ? whole : whole.replaceAll(name, 'x'.repeat(name.length))
+  const end = masked.search(/[.!?] \p{Lu}/u)
+  return end < 0 ? { first: whole, rest: '' } : { first: whole.slice(0, end + 1), rest: whole.slice(end + 2) }
+}
+
+export function openingSection(result: Result): Section {
+  const choice = recommended(result)
+  const { rest } = headlineParts(result)
+  const more: Block[] = rest === '' ? [] : [{ kind: 'paragraph', text: rest }]
+  const figures: Block[] = choice === undefined ? [] : [{ kind: 'tiles', tiles: tiles(choice.member, result) }]
+  const note: Block = {
+    kind: 'paragraph',
+    text: 'Estimates, not a clearance to fly: read “Before you fly” at the end.',
+  }
+  return { heading: '', blocks: [...figures, { kind: 'pairs', pairs: glance(result, choice) }, ...more, note] }
+}
+
+function tiles(member: Member, result: Result): Tile[] {
+  const { raw } = member
+  const spend = raw.cost > 0 ? 'to pay' : 'to pay: you own it all'
+  return [
+    { value: figure('speed', raw.speed_km_h), label: basisWords(result.understood.target.basis) },
+    { value: duration(raw.flight_time_s), label: 'flight time' },
+    { value: money(raw.cost, result.catalogue.currency), label: spend },
+    { value: percent(Math.abs(raw.margin)), label: `${raw.margin < 0 ? 'above' : 'below'} the design load` },
+  ]
+}
+
+export function basisWords(basis: Result['understood']['target']['basis']): string {
+  return basis === 'steady' ? 'steady, level' : 'within the run'
+}
+
+function glance(result: Result, choice: Recommendation | undefined): Pair[] {
+  const wish = { label: 'You asked for', value: asked(result) }
+  const stopped = result.outcome === 'reached' ? [] : [{ label: 'What stops it', value: whatStops(result) }]
+  if (choice === undefined) return [...stopped, ...nearestPair(result.nearest[0], result), wish]
+  const { member, why } = choice
+  return [
+    ...stopped,
+    { label: result.outcome === 'reached' ? 'Buy' : 'Closest: buy', value: purchaseLine(member.shopping) },
+    { label: 'Breaks first', value: breaksFirst(member.figures) },
+    { label: 'Why this one', value: why },
+    ...otherwise(result, member).slice(0, 1),
+    wish,
+  ]
+}
+
+function asked(result: Result): string {
+  const { target, budget } = result.understood
+  const speed = `${speedOf(target.speed)} ${basisWords(target.basis)}`
+  const spend = budget === null ? 'no limit on cost' : `for at most ${money(budget, result.catalogue.currency)}`
+  return `${speed}, ${spend}, in ${inert(result.airframe.name, 60)}`
+}
+
+/** What stands between the pilot and the target; the airframe first when the target lies beyond what it is designed for. */
+export function whatStops(result: Result): string {
+  const design = result.airframe.design_speed_km_h
+  const beyond = result.understood.target.speed * 3.6 > design
+  return `${beyond ? `the airframe is designed for ${figure('speed', design)}; ` : ''}${obstacle(result)}`
+}
+
+/** What holds the fastest setup back, or the limit that removed most. */
+function obstacle(result: Result): string {
+  const choice = recommended(result)
+  if (choice !== undefined) return inert(choice.member.figures.binds, 300)
+  const most = limitRemovals(result)[0]
+  if (most === undefined) return 'no combination of the parts allowed fits this airframe'
+  const fitting = figure('count', result.counts.compatible)
+  return `${removalWords(most, result)} ruled out ${figure('count', most.count)} of the ${fitting} combinations that fit together`
+}
+
+function nearestPair(miss: NearMiss | undefined, result: Result): Pair[] {
+  if (miss === undefined) return []
+  return [{ label: 'Nearest', value: `${partsLine(miss.setup, result.names)}: ${inert(miss.why, 400)}` }]
+}

@@ -1,0 +1,65 @@
+// The front as a spreadsheet file.
+
+import { fileNumber } from '@ductwright/contract/figures'
+import { renderCsv, unformulated } from '@ductwright/report/csv'
+import { parse } from 'csv-parse/sync'
+import { describe, expect, it } from 'vitest'
+import { answer, hostileNames } from './fixture.js'
+
+const read = (csv: string) => parse(csv, { columns: true }) as Record<string, string>[]
+
+describe('front as CSV', () => {
+  it('has one row a setup, all of the same width, in rank order', () => {
+    const result = answer({ members: 700 })
+    const rows = read(renderCsv({ ...result, front: [...result.front].reverse() }))
+    expect(rows.map((row) => Number(row['rank']))).toEqual(result.front.map((member) => member.rank))
+    expect(rows[699]!['fan_id']).toBe(result.front[699]!.setup.fan)
+  })
+
+  it('says the same numbers as the letter, with the unit in the head', () => {
+    const result = answer()
+    const row = read(renderCsv(result))[0]!
+    expect(row['speed_km_h']).toBe('362')
+    expect(row['flight_time_s']).toBe(fileNumber('seconds', result.front[0]!.raw.flight_time_s))
+    expect(row['cost_eur']).toBe('760.45')
+    expect(row['below_design_load_percent']).toBe('25')
+    expect(row['nozzle_exit_mm']).toBe('78.5')
+    expect(row['throttle_cap_percent']).toBe('92')
+    expect(row['pack_c']).toBe('48')
+  })
+
+  it('starts no cell with what a spreadsheet would run, except real numbers', () => {
+    const result = answer({ hostile: true, members: 60 })
+    const first = result.front[0]!
+    const front = [{ ...first, raw: { ...first.raw, margin: -0.031 } }, ...result.front.slice(1)]
+    const rows = read(renderCsv({ ...result, front }))
+    for (const cell of rows.flatMap((row) => Object.values(row))) {
+      if (!/^-?\d+(\.\d+)?$/.test(cell)) expect(cell).not.toMatch(/^\s*[=+\-@\t\r\n]/)
+    }
+    expect(rows[0]!['below_design_load_percent']).toBe('-3')
+  })
+
+  it.each(['=1+1', '+1', '-1+2', '@x', '\t=1', '\r=1', ' =1', '-5'])('neutralises the text %j', (text) => {
+    expect(unformulated(text)).toMatch(/^'/)
+  })
+
+  it('keeps hostile names readable and on their row', () => {
+    const rows = read(renderCsv(answer({ hostile: true, members: 60 })))
+    expect(rows.length).toBe(60)
+    expect(rows.some((row) => row['fan']!.startsWith(hostileNames[0]))).toBe(true)
+  })
+
+  it('ends lines the way RFC 4180 does', () => {
+    const csv = renderCsv(answer({ hostile: true }))
+    expect(csv.endsWith('\r\n')).toBe(true)
+    expect(csv.replaceAll('\r\n', '')).not.toMatch(/[\r\n]/)
+  })
+
+  it('has only its head when nothing is left', () => {
+    expect(
+      renderCsv(answer({ outcome: 'none' }))
+        .trim()
+        .split('\r\n').length,
+    ).toBe(1)
+  })
+})
