@@ -54,7 +54,8 @@ describe('figures', () => {
 
   it('says how far from the design load, on either side', () => {
     expect(plain(belowDesign(0.25))).toBe('25 % below the design load')
-    expect(plain(belowDesign(-0.031))).toBe('3 % above the design load')
+    expect(plain(belowDesign(0.247))).toBe('24 % below the design load')
+    expect(plain(belowDesign(-0.031))).toBe('4 % above the design load')
   })
 
   it('never lets a broken limit read as a kept one', () => {

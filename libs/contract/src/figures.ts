@@ -112,9 +112,15 @@ export function used(share: number): string {
   return figure(close ? 'exactPercent' : 'percent', share * 100)
 }
 
+/** What is left of a limit or a design load, rounded to the side of caution: 24.7 % left reads 24 %. */
+export function reserve(share: number): string {
+  return figure('percent', Math.floor(share * 100 + 1e-6))
+}
+
 /** Distance of the worst load from the design load. */
 export function belowDesign(margin: number): string {
-  return margin < 0 ? `${percent(-margin)} above the design load` : `${percent(margin)} below the design load`
+  const words = margin < 0 ? 'above' : 'below'
+  return `${reserve(margin).replace('−', '')} ${words} the design load`
 }
 
 /** Loads under a kilogram in grams. */

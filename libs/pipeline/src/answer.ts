@@ -208,13 +208,17 @@ function nowOf(prepared: Prepared): Result['now'] {
   const { present } = prepared
   if (present === null) return null
   const { setup, parts, estimate, speed } = present
-  const detail = setupDetail(prepared.problem.circumstances, parts, setup.duty)
+  const { circumstances } = prepared.problem
+  // What is flown already is held to its ratings, not to the wishes for what comes next.
+  const limits = { ...circumstances.limits, speedFloor: 0, budget: Number.POSITIVE_INFINITY }
+  const today = { ...circumstances, limits }
+  const detail = setupDetail(today, parts, setup.duty)
   if ('refused' in detail) return null
   const figures = figuresOf(
     detail,
     parts.node.duct.fan,
     setup.nozzle_ratio,
-    bindingWords(detail, highestDuty(prepared.problem.circumstances, parts, setup.duty)),
+    bindingWords(detail, highestDuty(today, parts, setup.duty)),
   )
   const drag = { area: estimate.dragArea, low: estimate.low, high: estimate.high }
   return {

@@ -1,6 +1,6 @@
 // The sentences of an answer: headline, why a rank, what the pilot has now, picks, refinements. Built from numbers only;
 // every figure goes through the one formatter.
-import { belowDesign, duration, figure, money, percent } from '@ductwright/contract/figures'
+import { belowDesign, duration, figure, money, percent, reserve } from '@ductwright/contract/figures'
 import type { Objectives, PurchaseLine, Result, SetupFigures } from '@ductwright/contract/result'
 
 type Named = Readonly<Record<string, string>>
@@ -121,11 +121,11 @@ function reaching(raw: Objectives, target: number, wantedMargin: number): string
     raw.speed_km_h >= target
       ? 'reaches the target'
       : `comes within ${figure('speed', target - raw.speed_km_h)} of the target`
-  const reserve =
+  const kept =
     raw.margin >= wantedMargin
       ? 'with the reserve wanted'
-      : `with ${percent(raw.margin)} of the ${percent(wantedMargin)} reserve wanted`
-  return `${speed} ${reserve}`
+      : `with ${reserve(raw.margin)} of the ${percent(wantedMargin)} reserve wanted`
+  return `${speed} ${kept}`
 }
 
 /** What is better (or worse) than the first, by more than shows in the figures. */

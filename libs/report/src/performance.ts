@@ -1,7 +1,7 @@
 // What a setup will do in the air and what breaks first when it is asked for more: the same words in the letter and in
 // the report on a single setup.
 
-import { belowDesign, duration, figure, percent, used, weight } from '@ductwright/contract/figures'
+import { belowDesign, duration, figure, percent, reserve, used, weight } from '@ductwright/contract/figures'
 import { inert } from '@ductwright/contract/inert'
 import type { LimitUse, SetupFigures } from '@ductwright/contract/result'
 import type { Bar, Pair } from './letter.js'
@@ -88,7 +88,7 @@ function bindingMargin(figures: SetupFigures): string {
 export function limitSentence(figures: SetupFigures): string {
   const nearest = nearestLimit(figures)
   if (nearest === undefined) return 'No rating of any part is known for this setup.'
-  return `First in the power system: ${inert(nearest.words, 120)}, ${used(nearest.used)} of its limit used (${percent(figures.headroom)} free).`
+  return `First in the power system: ${inert(nearest.words, 120)}, ${used(nearest.used)} of its limit used (${reserve(figures.headroom)} free).`
 }
 
 /** The same two as one short phrase. */

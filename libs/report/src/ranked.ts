@@ -1,6 +1,6 @@
 // The ranked list with one line a purchase: the best-ranked setup stands for all settings of the same parts.
 
-import { amountOf, bare, clock, percent } from '@ductwright/contract/figures'
+import { amountOf, bare, clock, reserve } from '@ductwright/contract/figures'
 import { inert } from '@ductwright/contract/inert'
 import type { Member, Result } from '@ductwright/contract/result'
 import type { Block, GridColumn, RankedRow } from './letter.js'
@@ -37,8 +37,8 @@ function row(member: Member, names: Result['names']): RankedRow {
       ...cells,
       clock(raw.flight_time_s),
       amountOf(raw.cost),
-      percent(raw.margin),
-      percent(member.figures.headroom),
+      reserve(raw.margin),
+      reserve(member.figures.headroom),
     ],
     below,
   }

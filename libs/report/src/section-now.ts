@@ -1,6 +1,6 @@
 // What the pilot has today, and where today, the answer and the target stand against what the airframe is designed for.
 
-import { bare, belowDesign, duration, figure, percent } from '@ductwright/contract/figures'
+import { bare, belowDesign, duration, figure, reserve } from '@ductwright/contract/figures'
 import { inert } from '@ductwright/contract/inert'
 import type { Member, Result } from '@ductwright/contract/result'
 import type { Bar, Block, Pair, Section } from './letter.js'
@@ -48,7 +48,7 @@ function present(now: NonNullable<Result['now']>, result: Result): Pair[] {
     { label: 'Drag area from your measurement', value: dragArea(now) },
     {
       label: 'What that gives today',
-      value: `${duration(figures.flight_time_s)} of flight, ${belowDesign(figures.margin)}, ${percent(figures.headroom)} free to the nearest limit`,
+      value: `${duration(figures.flight_time_s)} of flight, ${belowDesign(figures.margin)}, ${reserve(figures.headroom)} free to the nearest limit`,
     },
     { label: 'Drag area used for every setup', value: figure('dragArea', result.airframe.drag_area_m2 * 1e4) },
     { label: 'Holds the speed back today', value: inert(figures.binds, 300) },

@@ -1,7 +1,7 @@
 // The opening of the letter, to be taken in at a glance: four figures, what to buy, what breaks first and why this one;
 // when the target is out of reach, what stops it comes first.
 
-import { duration, figure, money, percent, speedOf } from '@ductwright/contract/figures'
+import { duration, figure, money, reserve, speedOf } from '@ductwright/contract/figures'
 import { inert } from '@ductwright/contract/inert'
 import type { Member, NearMiss, Result } from '@ductwright/contract/result'
 import type { Block, Pair, Section, Tile } from './letter.js'
@@ -70,7 +70,7 @@ function tiles(member: Member, result: Result): Tile[] {
     { value: figure('speed', raw.speed_km_h), label: basisWords(result.understood.target.basis) },
     { value: duration(raw.flight_time_s), label: 'flight time' },
     { value: money(raw.cost, result.catalogue.currency), label: spend },
-    { value: percent(Math.abs(raw.margin)), label: `${raw.margin < 0 ? 'above' : 'below'} the design load` },
+    { value: reserve(raw.margin).replace('−', ''), label: `${raw.margin < 0 ? 'above' : 'below'} the design load` },
   ]
 }
 
