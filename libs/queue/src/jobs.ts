@@ -11,7 +11,15 @@ export interface Handlers {
   mergeSweep(sweepId: string, signal: AbortSignal): Promise<void>
   sendMail(mailId: string, signal: AbortSignal): Promise<void>
   /** Called once when a job has failed for good. */
-  failed(job: { readonly kind: JobKind; readonly sweepId: string | null; readonly index: number | null; readonly mailId: string | null }, cause: string): Promise<void>
+  failed(
+    job: {
+      readonly kind: JobKind
+      readonly sweepId: string | null
+      readonly index: number | null
+      readonly mailId: string | null
+    },
+    cause: string,
+  ): Promise<void>
 }
 
 export type JobKind = 'plan-sweep' | 'run-shard' | 'merge-sweep' | 'send-mail'
@@ -25,7 +33,12 @@ export interface Jobs {
   enqueueMerge(sweepId: string): Promise<void>
   enqueueMail(mailId: string, delayMs?: number): Promise<void>
   /** True while a job for this row waits, is delayed or runs. */
-  isLive(job: { readonly kind: JobKind; readonly sweepId?: string; readonly index?: number; readonly mailId?: string }): Promise<boolean>
+  isLive(job: {
+    readonly kind: JobKind
+    readonly sweepId?: string
+    readonly index?: number
+    readonly mailId?: string
+  }): Promise<boolean>
   /** Starts taking jobs; at most `shards` shard jobs at once. */
   work(handlers: Handlers, options: { readonly shards: number }): Promise<void>
   /** Aborts running jobs of a sweep on every worker and removes waiting ones. */
