@@ -12,7 +12,7 @@ import { entrySpeed, runSpeed } from '../flight/run-speed.js'
 import { groundRoll, LIFT_OFF_FACTOR, MEAN_FORCE_SPEED, stallSpeed } from '../flight/take-off.js'
 import type { Motor } from '../motor/motor.js'
 import { speedConstantAt, windingResistance } from '../motor/motor-equations.js'
-import { canHold, solveAtSpeed, thrustAtSpeed } from '../operating-point/at-speed.js'
+import { lacks, solveAtSpeed, thrustAtSpeed } from '../operating-point/at-speed.js'
 import { inducedDragFactor, solveLevel } from '../operating-point/level.js'
 import { emptyOperatingPoint, type OperatingPoint, type SolveOutcome } from '../operating-point/operating-point.js'
 import { emptyPowerTrain, type PowerTrain, setDuty } from '../operating-point/power-train.js'
@@ -57,10 +57,9 @@ export interface Parts {
   readonly cost: number
 }
 
-/** `thorough`: go on past broken limits. `reach: false`: no quick test of thrust and speed before the solves. */
+/** `thorough`: go on past broken limits. */
 export interface EvaluatorOptions {
   readonly thorough: boolean
-  readonly reach?: boolean
 }
 
 export class Evaluator {
@@ -101,7 +100,6 @@ export class Evaluator {
   readonly #c: Circumstances
   readonly #airframe: Airframe
   readonly #thorough: boolean
-  readonly #testsReach: boolean
   /** The compared speed is never above the steady one, so the floor can be tested on that. */
   readonly #floorBoundsSteady: boolean
   readonly #warmCells = resistanceFactor(WARM_PACK_TEMPERATURE)
@@ -114,7 +112,6 @@ export class Evaluator {
     this.#c = circumstances
     this.#airframe = circumstances.airframe
     this.#thorough = options.thorough
-    this.#testsReach = !options.thorough && options.reach !== false
     this.#quotedVoltage = openCircuitVoltage(circumstances.charge)
     const slowEntry = run.entryHeight === 0 && run.entrySpeedShare <= 1
     this.#floorBoundsSteady = limits.speedFloor > 0 && (speedBasis === 'steady' || slowEntry)
@@ -134,7 +131,6 @@ export class Evaluator {
     const parts = this.#assembled()
     this.#setDuty(parts, duty)
     return (
-      this.#reach(parts) &&
       this.#standStill(parts) &&
       this.#flyFull(parts) &&
       this.#flyQuoted(parts) &&
@@ -144,8 +140,8 @@ export class Evaluator {
   }
 
   /**
-   * Whether the assembled parts are out of reach of the thrust or speed wanted even at this duty. Both rise with duty,
-   * so at the highest duty of a list the answer holds for all of it.
+   * Whether the assembled parts are too far from the thrust or speed wanted, even for a near miss, at this duty. Both
+   * rise with duty, so what is out of reach at one duty is so at every lower one. Tested without a solve.
    */
   outOfReach(duty: number): boolean {
     const parts = this.#assembled()
@@ -215,21 +211,20 @@ export class Evaluator {
     setDuty(this.quoted, parts.esc, duty)
   }
 
-  /**
-   * Standing thrust and level speed tested without a solve, for what is too far off even for a near miss. A source that
-   * is exhausted at this duty cannot hold them either.
-   */
   #reach(parts: Parts): boolean {
-    if (!this.#testsReach) return true
     const { density, limits } = this.#c
-    const near = 1 + NEAR_MISS_SHARE
+    // Wider than the solvers' tolerance, so that a miss by exactly the near-miss share is still worked through.
+    const near = (1 + NEAR_MISS_SHARE) * (1 + 1e-9)
     const thrust = (limits.thrustToWeight * this.weight) / near
-    if (thrust > 0 && !canHold(parts.node.standing.duct, density, 0, thrust, this.full)) {
+    if (thrust > 0 && lacks(parts.node.standing.duct, density, 0, thrust, this.full)) {
       return this.limits.fail('thrust-to-weight')
     }
     if (!this.#floorBoundsSteady) return true
     const speed = limits.speedFloor / near
-    return canHold(parts.node.duct, density, speed, this.drag(speed), this.quoted) || this.limits.fail('speed-floor')
+    // Below the speed of least drag flying faster may be easier, so not holding the floor proves nothing there.
+    if (this.parasite * speed ** 4 < this.induced) return true
+    const short = lacks(parts.node.duct, density, speed, this.drag(speed), this.quoted)
+    return !short || this.limits.fail('speed-floor')
   }
 
   #standStill(parts: Parts): boolean {

@@ -52,7 +52,8 @@ export const HEADROOM_LIMITS: readonly Limit[] = [
 
 /**
  * Limits that, broken at one duty, stay broken at every higher one: currents, rotation, loads, heat, and time, which all
- * grow (time: falls) with throttle. The others can be mended by more throttle, or do not depend on it.
+ * grow (time: falls) with throttle. The others can be mended by more throttle, or do not depend on it. The controller's
+ * temperature is not among them: what freewheeling and switching take at part throttle may exceed what full throttle adds.
  */
 export const RISING_LIMITS: readonly Limit[] = [
   'pack-power',
@@ -67,7 +68,6 @@ export const RISING_LIMITS: readonly Limit[] = [
   'structural-margin',
   'flight-time',
   'winding-temperature',
-  'esc-temperature',
   'pack-temperature',
 ]
 

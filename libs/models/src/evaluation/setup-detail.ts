@@ -168,23 +168,27 @@ function lastPass(evaluator: Evaluator, parts: Parts, circumstances: Circumstanc
   return pointDetail(point, train, parts.node.duct, circumstances.soundSpeed, evaluator.drag(point.speed))
 }
 
-/** Central differences over ±1 % of open-circuit voltage, drag area and mass. */
+/**
+ * Central differences over ±1 % of open-circuit voltage, drag area and mass; one-sided where a neighbour does not fly
+ * level, 0 where neither does.
+ */
 function elasticity(evaluator: Evaluator, parts: Parts, circumstances: Circumstances) {
   const step = 0.01
-  const speedAt = (voltage: number, drag: number, mass: number): { speed: number; power: number } => {
-    const train = { ...evaluator.quoted, openVoltage: evaluator.quoted.openVoltage * voltage }
+  const { parasite, induced, quoted, top } = evaluator
+  const middle = { speed: top.speed, power: top.busVoltage * top.busCurrent, factor: 1 }
+  const at = (factor: number, voltage: number, drag: number, mass: number): typeof middle => {
+    const train = { ...quoted, openVoltage: quoted.openVoltage * voltage }
     const point = emptyOperatingPoint()
-    const { parasite, induced } = evaluator
-    solveTop(evaluator, parts, circumstances, train, parasite * drag, induced * mass * mass, point)
-    return { speed: point.speed, power: point.busVoltage * point.busCurrent }
+    const flies = solveTop(evaluator, parts, circumstances, train, parasite * drag, induced * mass * mass, point)
+    return flies ? { speed: point.speed, power: point.busVoltage * point.busCurrent, factor } : middle
   }
-  const width = Math.log((1 + step) / (1 - step))
-  const up = speedAt(1 + step, 1, 1)
-  const down = speedAt(1 - step, 1, 1)
+  const [up, down] = [1 + step, 1 - step]
+  const slope = (high: typeof middle, low: typeof middle, of: 'power' | 'factor'): number =>
+    high[of] === low[of] ? 0 : Math.log(high.speed / low.speed) / Math.log(high[of] / low[of])
   return {
-    power: Math.log(up.speed / down.speed) / Math.log(up.power / down.power),
-    dragArea: Math.log(speedAt(1, 1 + step, 1).speed / speedAt(1, 1 - step, 1).speed) / width,
-    mass: Math.log(speedAt(1, 1, 1 + step).speed / speedAt(1, 1, 1 - step).speed) / width,
+    power: slope(at(up, up, 1, 1), at(down, down, 1, 1), 'power'),
+    dragArea: slope(at(up, 1, up, 1), at(down, 1, down, 1), 'factor'),
+    mass: slope(at(up, 1, 1, up), at(down, 1, 1, down), 'factor'),
   }
 }
 

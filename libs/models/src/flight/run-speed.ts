@@ -13,6 +13,8 @@
 export function runSpeed(steady: number, entry: number, excess: number, mass: number, length: number): number {
   const gap = steady * steady - entry * entry
   if (Math.abs(gap) < 1e-9 * steady * steady) return steady
+  // Entered so slowly that drag exceeds thrust, it does not pick up speed.
+  if (excess * gap <= 0) return entry
   return Math.sqrt(steady * steady - gap * Math.exp((-2 * (excess / gap) * length) / mass))
 }
 

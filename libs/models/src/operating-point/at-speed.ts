@@ -60,10 +60,11 @@ export function solveAtSpeed(
 }
 
 /**
- * Whether the train's own duty gives at least a thrust (N) at a speed (m/s): the voltage that is there against the
- * voltage that is needed, in closed form. Standing thrust and level speed rise with it, so it stands for a solve.
+ * Whether the train's own duty gives less than a thrust (N) at a speed (m/s), and every lower duty as well: the voltage
+ * that is there against the voltage that is needed, in closed form. A bus pulled below half its open voltage proves
+ * nothing about lower duties, since there less duty may give more; then the answer is no.
  */
-export function canHold(duct: Ducted, density: number, speed: number, thrust: number, train: PowerTrain): boolean {
+export function lacks(duct: Ducted, density: number, speed: number, thrust: number, train: PowerTrain): boolean {
   const axial = axialSpeedForThrust(duct, density, speed, thrust)
   const u = bladeSpeedForFlow(duct, axial, speed)
   const phi = axial / u
@@ -72,7 +73,7 @@ export function canHold(duct: Ducted, density: number, speed: number, thrust: nu
   const current = motorCurrent(train, torque, u / duct.radius)
   const needed = current * (train.motorResistance + train.escResistance) + u / (duct.radius * train.speedConstant)
   const voltage = busVoltage(train, current)
-  return train.duty * voltage >= needed
+  return train.duty * voltage < needed && voltage >= 0.5 * train.openVoltage
 }
 
 /**

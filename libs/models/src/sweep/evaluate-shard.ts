@@ -81,7 +81,6 @@ class ShardSweep {
   readonly #objectives: Objectives = { speed: 0, time: 0, cost: 0, margin: 0 }
   readonly #assembled = { broken: -1, excess: 0, count: 0 }
   readonly #shortcuts: boolean
-  readonly #highestDuty: number
   #feasible = 0
   #evaluated = 0
 
@@ -92,9 +91,8 @@ class ShardSweep {
     this.problem = problem
     this.plan = plan
     this.#shortcuts = !exhaustive
-    this.#highestDuty = Math.max(...problem.candidates.duties)
     this.#near = new NearMisses(problem.comparison.targetSpeed)
-    this.#evaluator = new Evaluator(problem.circumstances, { thorough: false, reach: this.#shortcuts })
+    this.#evaluator = new Evaluator(problem.circumstances)
   }
 
   /** All duties of one node with one unit; false when the motor cannot take the cells. */
@@ -106,13 +104,13 @@ class ShardSweep {
     const duties = candidates.duties
     const evaluator = this.#evaluator
     const assembled = evaluator.assemble(partsOf(this.problem, node, unit))
-    if (!assembled || (this.#shortcuts && evaluator.outOfReach(this.#highestDuty))) {
+    if (!assembled) {
       this.#count(evaluator.limits.broken, duties.length)
       return true
     }
     evaluator.limits.mark(this.#assembled)
     const first = (n * this.plan.units.length + u) * duties.length
-    for (let d = 0; d < duties.length; d++) {
+    for (let d = this.#shortcuts ? this.#lowestDuty(duties) : 0; d < duties.length; d++) {
       evaluator.limits.reset(this.#assembled)
       const finished = evaluator.evaluate(duties[d] as number)
       this.#take(finished, first + d)
@@ -122,6 +120,17 @@ class ShardSweep {
       }
     }
     return true
+  }
+
+  /** Index of the lowest duty that is not out of reach; those below are counted under what the next one lacked. */
+  #lowestDuty(duties: readonly number[]): number {
+    const evaluator = this.#evaluator
+    for (let d = duties.length - 1; d >= 0; d--) {
+      if (!evaluator.outOfReach(duties[d] as number)) continue
+      this.#count(evaluator.limits.broken, d + 1)
+      return d + 1
+    }
+    return 0
   }
 
   /** Whether no higher duty can be feasible, or miss by little, after the evaluation that has just ended early. */

@@ -52,6 +52,7 @@ export interface Candidates {
   readonly packs: readonly Pack[]
   readonly arrangements: readonly Arrangement[]
   readonly nozzleRatios: readonly number[]
+  /** Ascending. */
   readonly duties: readonly number[]
   /** Cost still to be paid and mass of fan i with motor k, at i·motors + k: the cheapest cover, sets included. */
   readonly pairCost: readonly number[]
