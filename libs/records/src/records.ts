@@ -124,16 +124,32 @@ export interface Records {
   finishSweep(
     id: string,
     answer: { readonly result: string; readonly answerHash: string; readonly receipt: string },
-    mail: { readonly id: string; readonly address: string; readonly subject: string; readonly messageId: string; readonly mime: string } | null,
+    mail: {
+      readonly id: string
+      readonly address: string
+      readonly subject: string
+      readonly messageId: string
+      readonly mime: string
+    } | null,
     options: { readonly requireConfirmed: boolean },
   ): Promise<boolean>
   failSweep(id: string, cause: string): Promise<boolean>
-  getAnswer(requestId: string): Promise<{ readonly result: string; readonly answerHash: string; readonly receipt: string } | null>
+  getAnswer(
+    requestId: string,
+  ): Promise<{ readonly result: string; readonly answerHash: string; readonly receipt: string } | null>
 
   /** Takes one mail for sending; null when it is not due or is held by a live lease. */
-  leaseMail(id: string, leaseMs: number): Promise<{ readonly row: MailRow; readonly mime: string; readonly token: number } | null>
+  leaseMail(
+    id: string,
+    leaseMs: number,
+  ): Promise<{ readonly row: MailRow; readonly mime: string; readonly token: number } | null>
   /** Records the outcome of an attempt; false when the token is stale. `retryAt` only with `pending`. */
-  settleMail(id: string, token: number, state: MailState, detail: { readonly error: string | null; readonly retryAt: string | null }): Promise<boolean>
+  settleMail(
+    id: string,
+    token: number,
+    state: MailState,
+    detail: { readonly error: string | null; readonly retryAt: string | null },
+  ): Promise<boolean>
   mailsOf(requestId: string): Promise<readonly MailRow[]>
 
   /** Registers an address as waiting (storing only the hash of the token) and its confirmation mail; false if already confirmed or waiting. */
