@@ -41,7 +41,8 @@ export function ceilingAdvanceRatio(duct: Ducted): number {
   // ½(1 − r + kσ²)·j² + ψ1·σ·j − ψ0 = 0
   const a = 0.5 * (1 - duct.ramRecovery + duct.ductLoss * s * s)
   const b = psi1 * s
-  return a < 1e-12 ? psi0 / b : (Math.sqrt(b * b + 4 * a * psi0) - b) / (2 * a)
+  // The root in the form without cancellation, so that a = 0 (no losses) needs no case of its own.
+  return (2 * psi0) / (b + Math.sqrt(b * b + 4 * a * psi0))
 }
 
 /** Axial speed at the fan face that gives a thrust at a flight speed: ρ·A·Vx·(Vx/σ − V) = T. m/s */
