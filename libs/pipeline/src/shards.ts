@@ -21,8 +21,12 @@ export function evaluateShard(prepared: Prepared, range: ShardRange, hooks: Shar
   return evaluateRange(prepared.problem, prepared.plan, range, hooks)
 }
 
-/** Seconds one combination takes on one thread, from the benchmark; only a sense of scale, machines differ. */
-const SECONDS_PER_COMBINATION = 4e-7
+/**
+ * Seconds one thread takes for parts put together, and for each duty tried on them; from the benchmark on one machine
+ * and only a sense of scale elsewhere. Most parts are out of reach or clearly over a limit, so few duties are tried.
+ */
+const SECONDS_PER_ASSEMBLY = 8e-7
+const SECONDS_PER_DUTY = 4e-8
 
 export interface SweepEstimate {
   /** Raw product of all lists. */
@@ -35,5 +39,7 @@ export interface SweepEstimate {
 
 export function estimateSweep(prepared: Prepared): SweepEstimate {
   const { raw, compatible } = prepared.plan
-  return { combinations: raw, compatible, seconds: compatible * SECONDS_PER_COMBINATION }
+  const assemblies = compatible / prepared.problem.candidates.duties.length
+  const seconds = assemblies * SECONDS_PER_ASSEMBLY + compatible * SECONDS_PER_DUTY
+  return { combinations: raw, compatible, seconds }
 }

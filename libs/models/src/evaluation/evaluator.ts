@@ -149,6 +149,19 @@ export class Evaluator {
     return !this.#reach(parts)
   }
 
+  /**
+   * The same for parts that stand for many: as light and as free of losses as any of them. They are weighed without
+   * ballast, and judged by nothing but thrust and speed.
+   */
+  allOutOfReach(best: Parts, duty: number): boolean {
+    this.#parts = best
+    this.limits.clear()
+    const { mass, airframe } = this.#c
+    this.#setMass(mass.fixed ?? airframe.emptyMass + best.pairMass + best.escMass + best.source.mass)
+    this.#setTrains(best)
+    return this.outOfReach(duty)
+  }
+
   /** Drag at the mass of the assembled parts, N. */
   drag(speed: number): number {
     return this.parasite * speed * speed + this.induced / (speed * speed)
@@ -169,16 +182,22 @@ export class Evaluator {
     const airframe = this.#airframe
     solveBalance(airframe, airframe.emptyMass, parts.pairMass, parts.escMass, parts.source.mass, balance)
     const closure = airframe.emptyMass + parts.pairMass + parts.escMass + parts.source.mass + balance.ballast
-    this.mass = mass.fixed ?? closure
-    this.weight = this.mass * STANDARD_GRAVITY
+    this.#setMass(mass.fixed ?? closure)
     if (!judge.judge(AT['take-off-mass'], closure / (mass.fixed ?? mass.limit))) return false
     if (!judge.judge(AT.ballast, balance.ballast > 0 ? balance.ballast / airframe.ballastLimit : 0)) return false
     this.stall = stallSpeed(this.weight, density, airframe.wingArea, airframe.liftCoefficientMax)
     if (!judge.judge(AT['stall-speed'], this.stall / limits.stallSpeed)) return false
-    this.parasite = 0.5 * density * airframe.dragArea
-    this.induced = inducedDragFactor(airframe, this.weight, density)
     this.bendingShare = profile.loadFactor / allowedLoadFactor(airframe.rootMomentUltimate, this.weight, airframe.span)
     return this.#judgeMargin(this.bendingShare)
+  }
+
+  /** Mass and the drag law that follows from it. */
+  #setMass(mass: number): void {
+    const { density, airframe } = this.#c
+    this.mass = mass
+    this.weight = mass * STANDARD_GRAVITY
+    this.parasite = 0.5 * density * airframe.dragArea
+    this.induced = inducedDragFactor(airframe, this.weight, density)
   }
 
   #judgeMargin(share: number): boolean {

@@ -1,16 +1,19 @@
 // Evaluates every combination of a shard: assemble once for each node and unit, then each duty from low to high. Feasible
-// setups are offered to the front; the rest is counted under the first limit it breaks. Two shortcuts, exact because of
-// what rises with duty: parts that lack thrust or speed at the highest duty lack them at all, and a limit that grows with
-// duty and is clearly broken stays broken above; those duties are counted under that limit without being worked through.
-import { Evaluator } from '../evaluation/evaluator.js'
+// setups are offered to the front; the rest is counted under the first limit it breaks. Three shortcuts, exact because of
+// what is monotone: a group of units whose best cannot reach thrust or speed at the highest duty is out as a whole; what
+// one unit cannot reach at a duty it cannot at a lower one; a limit that grows with duty and is clearly broken stays
+// broken above. What they pass over is counted under the limit that told.
+import { Evaluator, type Parts } from '../evaluation/evaluator.js'
 import { NEAR_MISS_SHARE } from '../evaluation/limit-judge.js'
 import { DUTYLESS_LIMITS, LIMITS, RISING_LIMITS } from '../evaluation/limits.js'
+import type { Motor } from '../motor/motor.js'
 import { Front } from './front.js'
 import { type NearMiss, NearMisses } from './near-misses.js'
 import { compareAs, DIMENSIONS, type Objectives } from './objectives.js'
 import type { Plan, PlanNode, PlanUnit } from './plan.js'
 import type { SweepProblem } from './problem.js'
 import type { ShardRange } from './shards.js'
+import type { UnitGroup } from './unit-groups.js'
 
 /** What a shard found; plain data. */
 export interface ShardFront {
@@ -57,15 +60,13 @@ export function evaluateShard(
   exhaustive = false,
 ): ShardFront {
   const sweep = new ShardSweep(problem, plan, exhaustive)
-  let look = 0
   let done = 0
   for (let n = range.from; n < range.to; n++) {
-    for (let u = 0; u < plan.units.length; u++) {
-      if (sweep.combine(n, u)) done++
-      if (++look % UNITS_PER_LOOK === 0) {
+    for (const group of plan.groups) {
+      done += sweep.combineGroup(n, group, (units) => {
         if (hooks.cancelled()) throw new SweepCancelled()
-        hooks.progress(done / Math.max(1, range.work))
-      }
+        hooks.progress((done + units) / Math.max(1, range.work))
+      })
     }
   }
   hooks.progress(1)
@@ -95,18 +96,35 @@ class ShardSweep {
     this.#evaluator = new Evaluator(problem.circumstances)
   }
 
-  /** All duties of one node with one unit; false when the motor cannot take the cells. */
-  combine(n: number, u: number): boolean {
+  /**
+   * All units of a group with one node; `look` is called every so many units with how many are done. How many there were:
+   * none when the motor cannot take the cells.
+   */
+  combineGroup(n: number, group: UnitGroup, look: (units: number) => void): number {
     const { candidates } = this.problem
     const node = this.plan.nodes[n] as PlanNode
+    if (group.cells > (candidates.motors[node.motor]?.cellsMax ?? 0)) return 0
+    look(0)
+    const highest = candidates.duties.at(-1) as number
+    if (this.#shortcuts && this.#evaluator.allOutOfReach(bestParts(this.problem, node, group), highest)) {
+      this.#count(this.#evaluator.limits.broken, group.units.length * candidates.duties.length)
+      return group.units.length
+    }
+    group.units.forEach((u, i) => {
+      this.#combine(n, node, u)
+      if ((i + 1) % UNITS_PER_LOOK === 0) look(i + 1)
+    })
+    return group.units.length
+  }
+
+  /** All duties of one node with one unit. */
+  #combine(n: number, node: PlanNode, u: number): void {
     const unit = this.plan.units[u] as PlanUnit
-    if (unit.source.cells > (candidates.motors[node.motor]?.cellsMax ?? 0)) return false
-    const duties = candidates.duties
+    const duties = this.problem.candidates.duties
     const evaluator = this.#evaluator
-    const assembled = evaluator.assemble(partsOf(this.problem, node, unit))
-    if (!assembled) {
+    if (!evaluator.assemble(partsOf(this.problem, node, unit))) {
       this.#count(evaluator.limits.broken, duties.length)
-      return true
+      return
     }
     evaluator.limits.mark(this.#assembled)
     const first = (n * this.plan.units.length + u) * duties.length
@@ -119,7 +137,6 @@ class ShardSweep {
         break
       }
     }
-    return true
   }
 
   /** Index of the lowest duty that is not out of reach; those below are counted under what the next one lacked. */
@@ -173,8 +190,23 @@ class ShardSweep {
   }
 }
 
+/** Parts of a node with the best that a group has of everything; their cost is not looked at. */
+function bestParts(problem: SweepProblem, node: PlanNode, group: UnitGroup): Parts {
+  const { candidates } = problem
+  return {
+    node: node.state,
+    motor: candidates.motors[node.motor] as Motor,
+    esc: group.bestEsc,
+    timing: group.timing,
+    source: group.bestSource,
+    pairMass: candidates.pairMass[node.fan * candidates.motors.length + node.motor] as number,
+    escMass: group.leastEscMass,
+    cost: 0,
+  }
+}
+
 /** Parts of a node with a unit, priced and weighed. */
-export function partsOf(problem: SweepProblem, node: PlanNode, unit: PlanUnit) {
+export function partsOf(problem: SweepProblem, node: PlanNode, unit: PlanUnit): Parts {
   const { candidates } = problem
   const pair = node.fan * candidates.motors.length + node.motor
   const esc = candidates.escs[unit.esc]

@@ -8,6 +8,7 @@ import { exitDiameter } from '../fan/annulus.js'
 import { DE_HALLER_REFUSAL, standingDeHaller } from '../fan/diffusion.js'
 import { arrange, fitsBay, type Source } from '../pack/arrangement.js'
 import type { SweepProblem } from './problem.js'
+import { groupUnits, type UnitGroup } from './unit-groups.js'
 
 /** Why parts do not go together, in the order of testing. */
 export const MISFITS = [
@@ -42,6 +43,7 @@ export interface PlanUnit {
 export interface Plan {
   readonly nodes: readonly PlanNode[]
   readonly units: readonly PlanUnit[]
+  readonly groups: readonly UnitGroup[]
   /** Units each node's motor can take the cells of. */
   readonly unitsOfNode: readonly number[]
   readonly raw: number
@@ -78,7 +80,15 @@ export function planSweep(problem: SweepProblem): Plan {
   add(misfits, 'motor-cells', (nodes.length * units.length - fitting) * duties)
   const raw = rawNodes * rawUnits * duties
   if (!Number.isSafeInteger(raw)) throw new RangeError(`a sweep may have at most 2^53 combinations, got ${raw}`)
-  return { nodes, units, unitsOfNode, raw, compatible: fitting * duties, misfits }
+  return {
+    nodes,
+    units,
+    groups: groupUnits(units, candidates),
+    unitsOfNode,
+    raw,
+    compatible: fitting * duties,
+    misfits,
+  }
 }
 
 function planNodes(problem: SweepProblem, misfit: (reason: Misfit, count: number) => void): PlanNode[] {
