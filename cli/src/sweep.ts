@@ -22,6 +22,7 @@ interface SweepOptions {
   readonly catalogue?: string
   readonly json?: boolean
   readonly threads: number
+  readonly secondsMax: number
 }
 
 export function sweepCommand(): Command {
@@ -31,10 +32,11 @@ export function sweepCommand(): Command {
     .option('--catalogue <folder>', 'catalogue to take parts from (default: the demonstration catalogue)')
     .option('--json', 'print the result as canonical JSON, and nothing else, on standard output')
     .option('--threads <count>', 'threads to compute on', wholeNumber(1, 256), availableParallelism())
+    .option('--seconds-max <count>', 'refuse a sweep estimated to take longer', wholeNumber(1, 1e6), 1800)
     .action(async (path: string, options: SweepOptions) => {
       const understood = parseRequest(await readJson(path))
       const catalogue = await catalogueFrom(options.catalogue)
-      const sweep = await swept(sweepInputs(understood, catalogueContent(catalogue)), options.threads)
+      const sweep = await swept(sweepInputs(understood, catalogueContent(catalogue)), options)
       const result = JSON.parse(sweep.result) as Result
       process.stdout.write(options.json === true ? `${sweep.result}\n` : renderText(result, { width: width() }))
       if (options.json !== true) process.stderr.write(`\n${renderReceipt(sweep.receipt)}`)
@@ -42,10 +44,10 @@ export function sweepCommand(): Command {
     })
 }
 
-async function swept(inputs: SweepInputs, threads: number): Promise<LocalSweep> {
+async function swept(inputs: SweepInputs, { threads, secondsMax }: SweepOptions): Promise<LocalSweep> {
   const line = progressLine('Sweeping')
   try {
-    const sweep = await runSweepLocally(inputs, { threads, onProgress: (share) => line.update(share) })
+    const sweep = await runSweepLocally(inputs, { threads, secondsMax, onProgress: (share) => line.update(share) })
     line.update(1)
     return sweep
   } finally {

@@ -58,6 +58,14 @@ describe('sweep', () => {
 })
 
 describe('sweep refuses', () => {
+  it('what would take longer than is allowed, naming the size, the time and the cure', async () => {
+    const fine = quickRequest({ required: [], sweep: { duty_step: 0.01 } })
+    const { code, out, err } = await ductwright(['sweep', '-', '--seconds-max', '1'], JSON.stringify(fine))
+    expect(code).toBe(2)
+    expect(out).toBe('')
+    expect(err).toMatch(/\/sweep: .*e\+8 combinations .* would take about \d+ s .* at most 1 s .* fewer duties/)
+  })
+
   it('every faulty field in one line each, naming field, rule and value', async () => {
     const bad = JSON.stringify(quickRequest({ target: { speed_km_h: -5 }, budget: 'much', colour: 'red' }))
     const { code, out, err } = await ductwright(['sweep', '-'], bad)

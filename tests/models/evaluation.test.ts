@@ -152,11 +152,14 @@ describe('limits', () => {
         const limits = { ...setup.circumstances.limits, speedFloor, thrustToWeight: 0.6 }
         const circumstances = { ...setup.circumstances, limits }
         const quick = new Evaluator(circumstances)
-        if (!quick.assemble(setup.parts) || !quick.outOfReach(duty)) return
+        if (!quick.assemble(setup.parts) || quick.lacking(duty, false) < 0) return
         turnedAway++
+        const notNear = quick.lacking(duty, true) >= 0
         for (const lower of [duty, share * duty]) {
           const evaluator = new Evaluator(circumstances)
-          expect(evaluator.assemble(setup.parts) && evaluator.evaluate(lower)).toBe(false)
+          const finished = evaluator.assemble(setup.parts) && evaluator.evaluate(lower)
+          expect(finished && evaluator.limits.broken < 0).toBe(false)
+          if (notNear) expect(finished).toBe(false)
         }
       }),
       { numRuns: 400 },

@@ -63,7 +63,8 @@ describe('shards', () => {
         const merged = meaning(mergeFronts(fronts, target))
         expect(merged.members).toEqual(whole.members)
         expect(merged.nearest).toEqual(whole.nearest)
-        expect(merged).toEqual(whole)
+        // How much was worked through depends on which near misses a shard had found before.
+        expect({ ...merged, evaluated: 0 }).toEqual({ ...whole, evaluated: 0 })
       }
     }
   })

@@ -106,10 +106,14 @@ export function percent(share: number): string {
   return figure('percent', share * 100)
 }
 
-/** How much of a limit is used; close to the limit one decimal more, so that a broken one never reads as just kept. */
+/**
+ * How much of a limit is used, rounded up as what is left is rounded down; close to the limit one decimal more, so that
+ * a broken one never reads as just kept.
+ */
 export function used(share: number): string {
   const close = share > 0.985 && share < 1.055 && Math.abs(share - 1) > 1e-9
-  return figure(close ? 'exactPercent' : 'percent', share * 100)
+  const scale = close ? 10 : 1
+  return figure(close ? 'exactPercent' : 'percent', Math.ceil(share * 100 * scale - 1e-6) / scale)
 }
 
 /** What is left of a limit or a design load, rounded to the side of caution: 24.7 % left reads 24 %. */

@@ -37,7 +37,8 @@ export function answer(prepared: Prepared, fronts: readonly ShardFront[]): Resul
     (best, next) => (best && best.raw.speed_km_h >= next.raw.speed_km_h ? best : next),
     null,
   )
-  const limiting = removed.filter(({ rule }) => (LIMITS as readonly string[]).includes(rule))
+  // Most of any market is too slow; what else stands in the way says more.
+  const limiting = removed.filter(({ rule }) => rule !== 'speed-floor' && (LIMITS as readonly string[]).includes(rule))
   const most = limiting.reduce<(typeof limiting)[number] | null>((a, b) => (a && a.count >= b.count ? a : b), null)
   const result: Omit<Result, 'answer_hash'> = {
     format: 'ductwright-result/1',

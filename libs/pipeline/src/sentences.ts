@@ -28,7 +28,8 @@ export interface HeadlineFacts {
   readonly best: { readonly raw: Objectives; readonly shopping: readonly PurchaseLine[] } | null
   readonly fastest: Objectives | null
   readonly airframe: string
-  readonly removedMost: { readonly rule: string; readonly words: string } | null
+  /** Of the limits other than speed. */
+  readonly removedMost: { readonly words: string } | null
   readonly currency: string
 }
 
@@ -50,9 +51,8 @@ export function headlineOf(facts: HeadlineFacts): string {
 }
 
 function removedWords({ removedMost, floor }: HeadlineFacts): string {
-  if (removedMost === null) return ''
-  if (removedMost.rule !== 'speed-floor') return ` Most were removed by: ${removedMost.words}.`
-  return ` Most would fly slower than ${figure('speed', floor)}.`
+  if (removedMost === null) return ` All would fly slower than ${figure('speed', floor)}.`
+  return ` Besides too little speed, most were removed by: ${removedMost.words}.`
 }
 
 /** Why a setup stands where it does: the first on its own, the others against the first. */

@@ -22,6 +22,8 @@ export function serverPool({ databaseUrl, searchPath }: ServerOptions): pg.Pool 
   pool.setMaxListeners(0)
   // An idle connection that the server closes is not a fault of any statement; without a listener it ends the process.
   pool.on('error', () => undefined)
+  // The same while a client is out: its statement is rejected, which is how the fault is told.
+  pool.on('connect', (client) => client.on('error', () => undefined))
   return pool
 }
 

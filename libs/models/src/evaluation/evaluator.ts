@@ -32,7 +32,7 @@ import {
   WARM_WINDING_TEMPERATURE,
 } from './assumed-state.js'
 import { escPeaks, flightCycle, motorPeaks, packTemperature } from './flight-heat.js'
-import { LimitJudge, NEAR_MISS_SHARE } from './limit-judge.js'
+import { LimitJudge } from './limit-judge.js'
 import { LIMIT_INDEX as AT, TIP_MACH_LIMIT } from './limits.js'
 
 /** Fan in an airframe's duct with all that depends on these alone. */
@@ -140,26 +140,32 @@ export class Evaluator {
   }
 
   /**
-   * Whether the assembled parts are too far from the thrust or speed wanted, even for a near miss, at this duty. Both
-   * rise with duty, so what is out of reach at one duty is so at every lower one. Tested without a solve.
+   * Index of the limit on thrust or speed that the assembled parts lack at this duty, −1 if they hold both; tested
+   * without a solve. Both rise with duty, so what is lacking at one duty is lacking at every lower one.
+   * @param near ask for what even a near miss needs, not for the limit itself
    */
-  outOfReach(duty: number): boolean {
+  lacking(duty: number, near: boolean): number {
     const parts = this.#assembled()
     this.#setDuty(parts, duty)
-    return !this.#reach(parts)
+    const { density, limits } = this.#c
+    const thrust = (limits.thrustToWeight * this.weight) / this.#slack(AT['thrust-to-weight'], near)
+    if (thrust > 0 && lacks(parts.node.standing.duct, density, 0, thrust, this.full)) return AT['thrust-to-weight']
+    if (!this.#floorBoundsSteady) return -1
+    const speed = limits.speedFloor / this.#slack(AT['speed-floor'], near)
+    // Below the speed of least drag flying faster may be easier, so not holding the floor proves nothing there.
+    if (this.parasite * speed ** 4 < this.induced) return -1
+    return lacks(parts.node.duct, density, speed, this.drag(speed), this.quoted) ? AT['speed-floor'] : -1
   }
 
   /**
-   * The same for parts that stand for many: as light and as free of losses as any of them. They are weighed without
-   * ballast, and judged by nothing but thrust and speed.
+   * Takes parts that stand for many, as light and as free of losses as any of them, so that what these lack all lack.
+   * They are weighed without ballast, and good for nothing but `lacking`.
    */
-  allOutOfReach(best: Parts, duty: number): boolean {
+  assembleBest(best: Parts): void {
     this.#parts = best
-    this.limits.clear()
     const { mass, airframe } = this.#c
     this.#setMass(mass.fixed ?? airframe.emptyMass + best.pairMass + best.escMass + best.source.mass)
     this.#setTrains(best)
-    return this.outOfReach(duty)
   }
 
   /** Drag at the mass of the assembled parts, N. */
@@ -230,20 +236,9 @@ export class Evaluator {
     setDuty(this.quoted, parts.esc, duty)
   }
 
-  #reach(parts: Parts): boolean {
-    const { density, limits } = this.#c
-    // Wider than the solvers' tolerance, so that a miss by exactly the near-miss share is still worked through.
-    const near = (1 + NEAR_MISS_SHARE) * (1 + 1e-9)
-    const thrust = (limits.thrustToWeight * this.weight) / near
-    if (thrust > 0 && lacks(parts.node.standing.duct, density, 0, thrust, this.full)) {
-      return this.limits.fail('thrust-to-weight')
-    }
-    if (!this.#floorBoundsSteady) return true
-    const speed = limits.speedFloor / near
-    // Below the speed of least drag flying faster may be easier, so not holding the floor proves nothing there.
-    if (this.parasite * speed ** 4 < this.induced) return true
-    const short = lacks(parts.node.duct, density, speed, this.drag(speed), this.quoted)
-    return !short || this.limits.fail('speed-floor')
+  /** Factor under a wanted value, wider than the solvers' tolerance: what is just held is worked through. */
+  #slack(limit: number, near: boolean): number {
+    return (1 + (near ? (this.limits.nearShare[limit] as number) : 0)) * (1 + 1e-9)
   }
 
   #standStill(parts: Parts): boolean {

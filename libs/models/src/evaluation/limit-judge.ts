@@ -18,6 +18,11 @@ export class LimitJudge {
   readonly used = new Float64Array(LIMITS.length)
   /** Share of each limit allowed. */
   readonly allowed = new Float64Array(LIMITS.length).fill(1)
+  /**
+   * How far over each limit a near miss may be. A sweep narrows it when it has found a near miss that none further over
+   * can better.
+   */
+  readonly nearShare = new Float64Array(LIMITS.length).fill(NEAR_MISS_SHARE)
   /** Index of the first limit broken, −1 if none; how far over; how many were broken. */
   broken = -1
   excess = 0
@@ -60,10 +65,15 @@ export class LimitJudge {
     const excess = used / allowed - 1
     if (this.broken < 0) this.broken = limit
     if (this.broken === limit && !(excess <= this.excess)) this.excess = excess
-    if (this.#thorough || (this.count === 1 && this.excess <= NEAR_MISS_SHARE)) return true
+    if (this.#thorough || (this.count === 1 && this.excess <= (this.nearShare[limit] as number))) return true
     this.stopper = limit
     this.stopperExcess = Number.isNaN(excess) ? Number.POSITIVE_INFINITY : excess
     return false
+  }
+
+  /** Whether the limit that ended the evaluation is too far over for a near miss. */
+  get clearlyOver(): boolean {
+    return this.stopperExcess > (this.nearShare[this.stopper] as number)
   }
 
   /** A limit that has no measure: nothing can be worked out behind it. */

@@ -1,10 +1,12 @@
 // Evaluates every combination of a shard: assemble once for each node and unit, then each duty from low to high. Feasible
-// setups are offered to the front; the rest is counted under the first limit it breaks. Three shortcuts, exact because of
-// what is monotone: a group of units whose best cannot reach thrust or speed at the highest duty is out as a whole; what
-// one unit cannot reach at a duty it cannot at a lower one; a limit that grows with duty and is clearly broken stays
-// broken above. What they pass over is counted under the limit that told.
+// setups are offered to the front, near misses to the nearest, the rest is counted. Shortcuts, exact because of what is
+// monotone: a group of units whose best lacks thrust or speed at the highest duty is out as a whole; what one unit lacks
+// at a duty it lacks at every lower one; a limit that grows with duty stays broken above. Every combination is counted
+// once, under: what the best of its group lacks, else what its parts break at any duty, else the thrust or speed that it
+// or a higher duty lacks, else a rising limit that it or a lower duty breaks first, else its own first broken limit. That
+// depends on the combination alone; only how much was worked through depends on the order, since near misses found
+// leave less room for others.
 import { Evaluator, type Parts } from '../evaluation/evaluator.js'
-import { NEAR_MISS_SHARE } from '../evaluation/limit-judge.js'
 import { DUTYLESS_LIMITS, LIMITS, RISING_LIMITS } from '../evaluation/limits.js'
 import type { Motor } from '../motor/motor.js'
 import { Front } from './front.js'
@@ -43,6 +45,9 @@ export class SweepCancelled extends Error {
 const RISING = LIMITS.map((limit) => RISING_LIMITS.includes(limit))
 /** The same, and also those that do not depend on duty. */
 const STAYING = LIMITS.map((limit) => RISING_LIMITS.includes(limit) || DUTYLESS_LIMITS.includes(limit))
+
+/** Without shortcuts every duty is worked through and counted on its own. */
+const WHOLE_LIST = { work: 0, count: 0 }
 
 /** Units between two looks at the hooks. */
 const UNITS_PER_LOOK = 256
@@ -105,56 +110,89 @@ class ShardSweep {
     const node = this.plan.nodes[n] as PlanNode
     if (group.cells > (candidates.motors[node.motor]?.cellsMax ?? 0)) return 0
     look(0)
-    const highest = candidates.duties.at(-1) as number
-    if (this.#shortcuts && this.#evaluator.allOutOfReach(bestParts(this.problem, node, group), highest)) {
-      this.#count(this.#evaluator.limits.broken, group.units.length * candidates.duties.length)
-      return group.units.length
+    let counted = false
+    if (this.#shortcuts) {
+      const highest = candidates.duties.at(-1) as number
+      this.#evaluator.assembleBest(bestParts(this.problem, node, group))
+      const lacking = this.#evaluator.lacking(highest, false)
+      if (lacking >= 0) {
+        counted = true
+        this.#count(lacking, group.units.length * candidates.duties.length)
+        if (this.#evaluator.lacking(highest, true) >= 0) return group.units.length
+      }
     }
     group.units.forEach((u, i) => {
-      this.#combine(n, node, u)
+      this.#combine(n, node, u, counted)
       if ((i + 1) % UNITS_PER_LOOK === 0) look(i + 1)
     })
     return group.units.length
   }
 
-  /** All duties of one node with one unit. */
-  #combine(n: number, node: PlanNode, u: number): void {
+  /** All duties of one node with one unit; what is `counted` already is worked through for near misses only. */
+  #combine(n: number, node: PlanNode, u: number, counted: boolean): void {
     const unit = this.plan.units[u] as PlanUnit
-    const duties = this.problem.candidates.duties
+    const { duties } = this.problem.candidates
     const evaluator = this.#evaluator
-    if (!evaluator.assemble(partsOf(this.problem, node, unit))) {
-      this.#count(evaluator.limits.broken, duties.length)
-      return
+    const { limits } = evaluator
+    const fits = evaluator.assemble(partsOf(this.problem, node, unit))
+    if (limits.broken >= 0 && !counted) {
+      this.#count(limits.broken, duties.length)
+      counted = true
     }
-    evaluator.limits.mark(this.#assembled)
+    if (!fits) return
+    limits.mark(this.#assembled)
+    const { work, count } = this.#shortcuts ? this.#lowestDuties(duties, counted) : WHOLE_LIST
     const first = (n * this.plan.units.length + u) * duties.length
-    for (let d = this.#shortcuts ? this.#lowestDuty(duties) : 0; d < duties.length; d++) {
-      evaluator.limits.reset(this.#assembled)
+    // The lowest duty that is not counted yet.
+    let open = counted ? duties.length : count
+    for (let d = work; d < duties.length; d++) {
+      limits.reset(this.#assembled)
       const finished = evaluator.evaluate(duties[d] as number)
-      this.#take(finished, first + d)
-      if (!finished && this.#shortcuts && this.#staysBroken()) {
-        this.#count(evaluator.limits.broken, duties.length - d - 1)
-        break
+      this.#evaluated++
+      if (limits.broken < 0) this.#take(first + d)
+      else {
+        if (finished) this.#offerMiss(first + d)
+        if (d >= open) open = d + this.#countBroken(duties.length - d)
+        if (!finished && open >= duties.length && this.#shortcuts && this.#staysBroken()) break
       }
     }
   }
 
-  /** Index of the lowest duty that is not out of reach; those below are counted under what the next one lacked. */
-  #lowestDuty(duties: readonly number[]): number {
+  /**
+   * Counts a broken duty under its first broken limit, and with it the `left` duties from there up when that limit rises
+   * with duty: it stays broken. How many were counted.
+   */
+  #countBroken(left: number): number {
+    const { broken } = this.#evaluator.limits
+    const counted = this.#shortcuts && RISING[broken] === true ? left : 1
+    this.#count(broken, counted)
+    return counted
+  }
+
+  /**
+   * Index of the lowest duty that lacks neither thrust nor speed, and of the lowest that may still be a near miss. Duties
+   * below the former are counted under what the highest of them lacks.
+   */
+  #lowestDuties(duties: readonly number[], counted: boolean): { work: number; count: number } {
     const evaluator = this.#evaluator
-    for (let d = duties.length - 1; d >= 0; d--) {
-      if (!evaluator.outOfReach(duties[d] as number)) continue
-      this.#count(evaluator.limits.broken, d + 1)
-      return d + 1
+    let d = duties.length - 1
+    let lacking = -1
+    while (d >= 0) {
+      lacking = evaluator.lacking(duties[d] as number, false)
+      if (lacking >= 0) break
+      d--
     }
-    return 0
+    const count = d + 1
+    if (!counted && count > 0) this.#count(lacking, count)
+    while (d >= 0 && evaluator.lacking(duties[d] as number, true) < 0) d--
+    return { work: d + 1, count }
   }
 
   /** Whether no higher duty can be feasible, or miss by little, after the evaluation that has just ended early. */
   #staysBroken(): boolean {
-    const { broken, stopper, stopperExcess } = this.#evaluator.limits
+    const { broken, stopper, clearlyOver } = this.#evaluator.limits
     if (!RISING[stopper]) return false
-    return stopperExcess > NEAR_MISS_SHARE || (broken !== stopper && STAYING[broken] === true)
+    return clearlyOver || (broken !== stopper && STAYING[broken] === true)
   }
 
   result(): ShardFront {
@@ -171,14 +209,17 @@ class ShardSweep {
     this.#removed[limit] = (this.#removed[limit] as number) + combinations
   }
 
-  #take(finished: boolean, number: number): void {
-    const evaluator = this.#evaluator
-    this.#evaluated++
-    if (evaluator.limits.broken >= 0) {
-      this.#count(evaluator.limits.broken, 1)
-      if (finished) this.#near.offer(evaluator.limits.broken, evaluator.limits.excess, evaluator.speed, number)
-      return
+  /** A better near miss leaves less room for the next; all of it is worked through when there are no shortcuts. */
+  #offerMiss(number: number): void {
+    const { limits, speed } = this.#evaluator
+    const { broken, excess } = limits
+    if (this.#near.offer(broken, excess, speed, number) && this.#shortcuts) {
+      limits.nearShare[broken] = this.#near.worthwhile(broken)
     }
+  }
+
+  #take(number: number): void {
+    const evaluator = this.#evaluator
     this.#feasible++
     const objectives = this.#objectives
     objectives.speed = evaluator.speed

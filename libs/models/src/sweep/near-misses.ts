@@ -1,7 +1,10 @@
 // The best setup that breaks one limit only, and that by no more than the near-miss share, for each limit: the nearest
 // answers when there is none, and the relaxation that would admit them. Order-free like the front: of two, the one that
 // reaches the target, then the one that is less over, then the faster, then the one with the lower number.
-import { LIMITS } from '../evaluation/limits.js'
+import { NEAR_MISS_SHARE } from '../evaluation/limit-judge.js'
+import { LIMIT_INDEX, LIMITS } from '../evaluation/limits.js'
+
+const SPEED_FLOOR = LIMIT_INDEX['speed-floor']
 
 /** One near miss: its limit (index of `LIMITS`), share over, speed m/s and combination number. */
 export interface NearMiss {
@@ -19,10 +22,22 @@ export class NearMisses {
     this.#target = targetSpeed
   }
 
-  offer(limit: number, excess: number, speed: number, number: number): void {
+  /** Offers a miss; true when it is the best of its limit so far. */
+  offer(limit: number, excess: number, speed: number, number: number): boolean {
     const best = this.#best[limit]
-    if (best === undefined || this.#before(excess, speed, number, best))
-      this.#best[limit] = { limit, excess, speed, number }
+    if (best !== undefined && !this.#before(excess, speed, number, best)) return false
+    this.#best[limit] = { limit, excess, speed, number }
+    return true
+  }
+
+  /**
+   * How far over a limit a miss may be and still be the best, given the best so far: once that reaches the target, no
+   * further over than that; the same for the speed floor, where being less over is being faster.
+   */
+  worthwhile(limit: number): number {
+    const best = this.#best[limit]
+    if (best === undefined) return NEAR_MISS_SHARE
+    return best.speed >= this.#target || limit === SPEED_FLOOR ? best.excess : NEAR_MISS_SHARE
   }
 
   members(): NearMiss[] {
