@@ -26,6 +26,8 @@ describe('figures', () => {
     expect(plain(figure('rotation', 41249.6))).toBe('41,250 rpm')
     expect(plain(figure('diameter', 78.46))).toBe('78.5 mm')
     expect(plain(figure('angle', 15))).toBe('15°')
+    expect(plain(figure('angle', 7.5))).toBe('7.5°')
+    expect(fileNumber('angle', 7.5)).toBe('7.5')
     expect(plain(figure('count', 1234567))).toBe('1,234,567')
     expect(plain(figure('force', -1234.56))).toBe('−1,234.6 N')
   })

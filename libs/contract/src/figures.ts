@@ -51,7 +51,13 @@ function signed(value: number, decimals: number): string {
 
 /** The number alone, for a column whose head names the unit. */
 export function bare(quantity: Quantity, value: number | null): string {
-  return value === null || !Number.isFinite(value) ? unknown : signed(value, quantities[quantity].decimals)
+  return value === null || !Number.isFinite(value) ? unknown : signed(value, decimalsOf(quantity, value))
+}
+
+/** A timing of 7.5° is a setting of its own; a whole one reads better without its decimal. */
+function decimalsOf(quantity: Quantity, value: number): number {
+  if (quantity === 'angle') return Number.isInteger(Math.round(value * 10) / 10) ? 0 : 1
+  return quantities[quantity].decimals
 }
 
 /** Number and unit. */
@@ -65,7 +71,7 @@ export function figure(quantity: Quantity, value: number | null): string {
 /** The number as a file carries it: same decimals, ASCII minus, no thousands mark; empty when there is none. */
 export function fileNumber(quantity: Quantity, value: number | null): string {
   if (value === null || !Number.isFinite(value)) return ''
-  const digits = value.toFixed(quantities[quantity].decimals)
+  const digits = value.toFixed(decimalsOf(quantity, value))
   return Number(digits) === 0 ? digits.replace('-', '') : digits
 }
 
