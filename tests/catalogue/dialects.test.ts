@@ -76,7 +76,7 @@ describe('numbers', () => {
     const files = withCell(demoFiles, 'escs.csv', 2, 'timings_deg', '7.5 12.25')
     const points = readCatalogue(files)
     expect(readCatalogue(rewritten(files, ';', true))).toEqual(points)
-    const timings = points.escs.find(({ part }) => part.id === 'esc-nano-40')!.part.timings
+    const timings = points.escs.find(({ part }) => part.id === 'esc-nidra-40')!.part.timings
     expect(timings.map((timing) => Number(((timing * 180) / Math.PI).toFixed(9)))).toEqual([7.5, 12.25])
   })
 

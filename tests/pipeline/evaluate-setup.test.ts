@@ -45,9 +45,9 @@ describe('evaluate one setup', () => {
   })
 
   it('refuses unknown parts and timings by place', () => {
-    const [fault] = faultsOf(() => reportOf({}, { pack: 'pack-sampo-5s-500' }))
+    const [fault] = faultsOf(() => reportOf({}, { pack: 'pack-sarvik-5s-500' }))
     expect(fault).toMatchObject({ pointer: '/setup/pack', rule: 'unknown-part' })
-    expect(fault?.message).toContain('pack-sampo-5s-5000')
+    expect(fault?.message).toContain('pack-sarvik-5s-5000')
     expect(faultsOf(() => reportOf({}, { timing_deg: 40 }))[0]?.pointer).toBe('/setup/timing_deg')
   })
 })

@@ -15,7 +15,7 @@ export const quiet = { progress() {}, cancelled: () => false }
 const FANS = ['fan-corune-90-8', 'fan-skarv-105-7', 'fan-solenne-105-9']
 const MOTORS = ['motor-isarn-4587-820', 'motor-isarn-4587-870', 'motor-torva-3771-1080', 'motor-torva-4482-820']
 const ESCS = ['esc-bollard-200', 'esc-regula-s-200', 'esc-strom-hv-160']
-const PACKS = ['pack-ambra-6s-5000', 'pack-hart-6s-4000', 'pack-sampo-5s-5000']
+const PACKS = ['pack-ambra-6s-5000', 'pack-harlin-6s-4000', 'pack-sarvik-5s-5000']
 export const SET = 'set-skarv-105-7-isarn-4587-870'
 
 export async function workshop(): Promise<Catalogue> {
@@ -41,7 +41,7 @@ export const present = {
   motor: 'motor-torva-3771-1080',
   esc: 'esc-strom-hv-160',
   timing_deg: 15,
-  pack: 'pack-sampo-5s-5000',
+  pack: 'pack-sarvik-5s-5000',
   arrangement: 'series',
   nozzle_ratio: 0.88,
   duty: 1,

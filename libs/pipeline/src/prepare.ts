@@ -3,13 +3,11 @@
 // or from the measured speed of the present setup. Deterministic and quick, so every thread prepares again.
 import type { Catalogue, Listed } from '@ductwright/catalogue/catalogue'
 import { type Fault, InputError, shown } from '@ductwright/contract/fault'
-import type { SetupChoice, SweepRequest } from '@ductwright/contract/request'
+import type { SweepRequest } from '@ductwright/contract/request'
 import type { Airframe } from '@ductwright/models/airframe/airframe'
-import type { DragAreaEstimate } from '@ductwright/models/calibration/drag-area'
-import type { Parts } from '@ductwright/models/evaluation/evaluator'
 import { type Plan, planSweep } from '@ductwright/models/sweep/plan'
 import type { Candidates, SweepProblem } from '@ductwright/models/sweep/problem'
-import { resolveAirframe } from './airframe-choice.js'
+import { type AirframeChoice, resolveAirframe } from './airframe-choice.js'
 import { circumstancesOf } from './circumstances.js'
 import { ownedCounts, PriceList, total } from './costs.js'
 import { type KnownPart, knownParts, partFault, type Table } from './known-parts.js'
@@ -26,12 +24,7 @@ export interface Prepared {
   readonly known: ReadonlyMap<string, KnownPart>
   readonly airframe: { readonly id: string; readonly name: string; readonly airframe: Airframe }
   /** The present setup, when the request tells it. */
-  readonly present: {
-    readonly setup: SetupChoice
-    readonly parts: Parts
-    readonly estimate: DragAreaEstimate
-    readonly speed: number
-  } | null
+  readonly present: AirframeChoice['present']
 }
 
 /** A listed part with its table, for the lists a sweep runs over. */

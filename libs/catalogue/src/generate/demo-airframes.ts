@@ -4,7 +4,7 @@ import type { AirframeSpec } from './plan.js'
 export const demoAirframes: readonly AirframeSpec[] = [
   {
     maker: 'Sorrelwing',
-    name: 'Juniper 50',
+    name: 'Jorrel 50',
     material: 'foam',
     size: 50,
     fanSizes: [50, 55],
@@ -15,7 +15,7 @@ export const demoAirframes: readonly AirframeSpec[] = [
   },
   {
     maker: 'Sorrelwing',
-    name: 'Juniper 64',
+    name: 'Jorrel 64',
     material: 'foam',
     size: 64,
     fanSizes: [64, 70],
@@ -26,7 +26,7 @@ export const demoAirframes: readonly AirframeSpec[] = [
   },
   {
     maker: 'Sorrelwing',
-    name: 'Juniper 90',
+    name: 'Jorrel 90',
     material: 'foam',
     size: 90,
     fanSizes: [80, 90],
@@ -47,7 +47,7 @@ export const demoAirframes: readonly AirframeSpec[] = [
     price: 1.15,
   },
   {
-    maker: 'Habrok Modelljets',
+    maker: 'Haverok Modelljets',
     name: 'Vintra 90',
     material: 'composite',
     size: 90,
@@ -58,7 +58,7 @@ export const demoAirframes: readonly AirframeSpec[] = [
     price: 1,
   },
   {
-    maker: 'Habrok Modelljets',
+    maker: 'Haverok Modelljets',
     name: 'Vintra 90 Slick',
     material: 'composite',
     size: 90,
@@ -69,7 +69,7 @@ export const demoAirframes: readonly AirframeSpec[] = [
     price: 1.2,
   },
   {
-    maker: 'Habrok Modelljets',
+    maker: 'Haverok Modelljets',
     name: 'Vintra 120',
     material: 'composite',
     size: 120,

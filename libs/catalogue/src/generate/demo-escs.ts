@@ -4,7 +4,7 @@ import type { EscFamily } from './plan.js'
 export const demoEscs: readonly EscFamily[] = [
   {
     maker: 'Tessmark',
-    name: 'Nano',
+    name: 'Nidra',
     cells: [3, 6],
     resistance: 1.05,
     synchronous: true,
@@ -82,7 +82,7 @@ export const demoEscs: readonly EscFamily[] = [
   },
   {
     maker: 'Krellwig',
-    name: 'Kiesel',
+    name: 'Kesrel',
     cells: [4, 8],
     resistance: 1.15,
     synchronous: false,

@@ -12,7 +12,7 @@ export const demoPacks: readonly PackFamily[] = [
   // High power, dear, and an honest label.
   {
     maker: 'Zellwig',
-    name: 'Hart',
+    name: 'Harlin',
     k: 0.0065,
     boast: 1.9,
     price: 1.1,
@@ -49,7 +49,7 @@ export const demoPacks: readonly PackFamily[] = [
   // The middle.
   {
     maker: 'Pakkari',
-    name: 'Sampo',
+    name: 'Sarvik',
     k: 0.0105,
     boast: 2.4,
     price: 1,
@@ -66,7 +66,7 @@ export const demoPacks: readonly PackFamily[] = [
   // Dear for what it does.
   {
     maker: 'Lumorel',
-    name: 'Verdi',
+    name: 'Verlo',
     k: 0.0115,
     boast: 2.8,
     price: 1.3,
@@ -74,8 +74,8 @@ export const demoPacks: readonly PackFamily[] = [
   },
   // Cheap, heavy on resistance, with a label that boasts.
   {
-    maker: 'Grommet Cells',
-    name: 'Bumble',
+    maker: 'Gromlet Cells',
+    name: 'Brimble',
     k: 0.0165,
     boast: 3.4,
     price: 0.8,

@@ -22,13 +22,7 @@ export function solveAtSpeed(
   esc: Esc,
   point: OperatingPoint,
 ): SolveOutcome {
-  const axial = axialSpeedForThrust(duct, density, speed, thrust)
-  const u = bladeSpeedForFlow(duct, axial, speed)
-  const phi = axial / u
-  const eta = stageEfficiency(duct.fan, phi)
-  const torque = (density * duct.area * duct.radius * axial * u * pressureRise(duct.fan, phi)) / eta
-  const current = motorCurrent(train, torque, u / duct.radius)
-  const needed = current * (train.motorResistance + train.escResistance) + u / (duct.radius * train.speedConstant)
+  const { axial, u, eta, torque, current, needed } = demandAt(duct, density, speed, thrust, train)
   let duty = needed / train.openVoltage
   for (let i = 1; i <= ITERATION_LIMIT; i++) {
     const capped = Math.min(duty, 1)
@@ -65,20 +59,15 @@ export function solveAtSpeed(
  * nothing about lower duties, since there less duty may give more; then the answer is no.
  */
 export function lacks(duct: Ducted, density: number, speed: number, thrust: number, train: PowerTrain): boolean {
-  const axial = axialSpeedForThrust(duct, density, speed, thrust)
-  const u = bladeSpeedForFlow(duct, axial, speed)
-  const phi = axial / u
-  const eta = stageEfficiency(duct.fan, phi)
-  const torque = (density * duct.area * duct.radius * axial * u * pressureRise(duct.fan, phi)) / eta
-  const current = motorCurrent(train, torque, u / duct.radius)
-  const needed = current * (train.motorResistance + train.escResistance) + u / (duct.radius * train.speedConstant)
+  const { current, needed } = demandAt(duct, density, speed, thrust, train)
   const voltage = busVoltage(train, current)
   return train.duty * voltage < needed && voltage >= 0.5 * train.openVoltage
 }
 
 /**
  * Thrust at a fixed duty and a given speed, N; NaN when the source is exhausted. The blade speed that balances the
- * voltage is bracketed by the standing and the zero-thrust ones and found by bisection: used for picks, not in sweeps.
+ * voltage is bracketed by the standing and the zero-thrust ones and found by bisection; a sweep needs it only when it
+ * compares what one run reaches.
  */
 export function thrustAtSpeed(duct: Ducted, density: number, speed: number, train: PowerTrain): number {
   const residual = (u: number): number => {
@@ -104,4 +93,16 @@ export function thrustAtSpeed(duct: Ducted, density: number, speed: number, trai
   const u = 0.5 * (low + high)
   const phi = flowCoefficient(duct, speed / u)
   return density * duct.area * u * u * phi * (phi / duct.nozzleRatio - speed / u)
+}
+
+/** What a thrust at a speed asks of fan and motor: flow, blade speed, efficiency, torque, current, and voltage with drops. */
+function demandAt(duct: Ducted, density: number, speed: number, thrust: number, train: PowerTrain) {
+  const axial = axialSpeedForThrust(duct, density, speed, thrust)
+  const u = bladeSpeedForFlow(duct, axial, speed)
+  const phi = axial / u
+  const eta = stageEfficiency(duct.fan, phi)
+  const torque = (density * duct.area * duct.radius * axial * u * pressureRise(duct.fan, phi)) / eta
+  const current = motorCurrent(train, torque, u / duct.radius)
+  const needed = current * (train.motorResistance + train.escResistance) + u / (duct.radius * train.speedConstant)
+  return { axial, u, eta, torque, current, needed }
 }
