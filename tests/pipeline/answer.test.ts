@@ -170,7 +170,7 @@ describe('outcomes', () => {
     expect(resultSchema.safeParse(JSON.parse(JSON.stringify(short))).success).toBe(true)
     for (const near of short.nearest) {
       expect(near.broken.length).toBeGreaterThan(0)
-      expect(near.why).toMatch(/^Over by/)
+      expect(near.why).toMatch(/^Over /)
     }
   })
 
@@ -181,6 +181,10 @@ describe('outcomes', () => {
     expect(none.picks).toEqual([])
     expect(none.headline).toContain('budget')
     expect(none.counts.removed.find(({ rule }) => rule === 'budget')?.count).toBeGreaterThan(0)
+    // However far over the budget, what money would buy is named.
+    const dear = none.nearest.find(({ broken }) => broken.some(({ limit }) => limit === 'budget'))
+    expect(dear?.why).toMatch(/^Over the budget by [\d,.]+\sEUR; it would do \d+\skm\/h/)
+    expect(dear?.raw?.cost).toBeGreaterThan(40)
     expect(resultSchema.safeParse(JSON.parse(JSON.stringify(none))).success).toBe(true)
   })
 

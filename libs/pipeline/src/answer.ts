@@ -185,7 +185,9 @@ function removedCounts(prepared: Prepared, merged: ShardFront): Result['counts']
 function nearestOf(prepared: Prepared, merged: ShardFront): NearMiss[] {
   const { circumstances } = prepared.problem
   const target = prepared.request.target.speed
-  const order = [...merged.nearest].sort(
+  // Once something is listed, a slower setup is no help.
+  const helpful = merged.nearest.filter(({ limit }) => merged.members.length === 0 || LIMITS[limit] !== 'speed-floor')
+  const order = helpful.sort(
     (a, b) =>
       Number(b.speed >= target) - Number(a.speed >= target) ||
       (a.speed >= target ? a.excess - b.excess : b.speed - a.speed) ||
@@ -196,11 +198,19 @@ function nearestOf(prepared: Prepared, merged: ShardFront): NearMiss[] {
     const detail = setupDetail(circumstances, combination.parts, combination.duty)
     if ('refused' in detail) return []
     const raw = objectivesOf({ speed: detail.speed, time: detail.flightTime, cost: detail.cost, margin: detail.margin })
-    const words = LIMIT_WORDS[LIMITS[miss.limit] as Limit]
+    const limit = LIMITS[miss.limit] as Limit
     const broken = detail.limits
       .filter(({ used, allowed }) => used > allowed)
       .map(({ limit, used, allowed }) => ({ limit, words: LIMIT_WORDS[limit], used: plain(used / allowed) }))
-    const why = nearWhy(words, 1 + miss.excess, raw, prepared.catalogue.currency)
+    const why = nearWhy({
+      limit,
+      words: LIMIT_WORDS[limit],
+      over: miss.excess,
+      raw,
+      target: prepared.request.target.speed * KMH,
+      budget: prepared.request.budget,
+      currency: prepared.catalogue.currency,
+    })
     return [{ setup: combination.setup, why, raw, broken, shopping: combination.lines }]
   })
 }

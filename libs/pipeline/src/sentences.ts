@@ -2,6 +2,7 @@
 // every figure goes through the one formatter.
 import { belowDesign, duration, figure, money, percent, reserve } from '@ductwright/contract/figures'
 import type { Objectives, PurchaseLine, Result, SetupFigures } from '@ductwright/contract/result'
+import type { Limit } from '@ductwright/models/evaluation/limits'
 
 type Named = Readonly<Record<string, string>>
 
@@ -101,9 +102,27 @@ export function nowWords(
   return `You measured ${figure('speed', measured)}; with this setup that takes a drag area of ${area} (${band}). It draws ${standing}, and stays ${belowDesign(figures.margin)}.`
 }
 
-export function nearWhy(limit: string, used: number, raw: Objectives | null, currency: string): string {
-  const over = figure('exactPercent', (used - 1) * 100)
-  return `Over by ${over} on ${limit}${raw === null ? '' : `; it would do ${performance(raw, currency)}`}.`
+/** What a near miss breaks: by how much, in the terms of that limit; `over` is the share over what is allowed. */
+export function nearWhy(miss: {
+  readonly limit: Limit
+  readonly words: string
+  readonly over: number
+  readonly raw: Objectives
+  readonly target: number
+  readonly budget: number | null
+  readonly currency: string
+}): string {
+  const { limit, raw, currency } = miss
+  const does = performance(raw, currency)
+  if (limit === 'budget') {
+    return `Over the budget by ${money(raw.cost - (miss.budget ?? 0), currency)}; it would do ${does}.`
+  }
+  if (limit === 'speed-floor') {
+    return `Holds every limit, but is ${figure('speed', miss.target - raw.speed_km_h)} short of the target: ${does}.`
+  }
+  // Rounded up, so that no miss reads as none.
+  const over = figure('exactPercent', Math.ceil(miss.over * 1000 - 1e-6) / 10)
+  return `Over by ${over} on ${miss.words}; it would do ${does}.`
 }
 
 export function namesOf(known: ReadonlyMap<string, { readonly name: string }>, ids: Iterable<string>): Named {

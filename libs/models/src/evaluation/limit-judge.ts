@@ -1,10 +1,17 @@
 // Keeps account of the limits of one setup: how much of each is used, which was broken first, and whether to go on.
 // In a sweep an evaluation ends at the second broken limit, or at the first that is broken by more than a near miss;
 // told to be thorough, it never ends early.
-import { HEADROOM_LIMITS, LIMIT_INDEX, LIMITS, type Limit } from './limits.js'
+import { HEADROOM_LIMITS, LIMIT_INDEX, LIMITS, type Limit, WISH_LIMITS } from './limits.js'
 
-/** A limit broken by no more than this share of what is allowed makes a near miss. */
+/** A rating broken by no more than this share of what is allowed makes a near miss. */
 export const NEAR_MISS_SHARE = 0.1
+/** The same for a wish; finite, so that what never comes (a take-off without end) is no near miss. */
+const NEAR_WISH_SHARE = 1000
+
+/** How far over a limit (by index of `LIMITS`) a near miss may be. */
+export const NEAR_SHARES: readonly number[] = LIMITS.map((limit) =>
+  WISH_LIMITS.includes(limit) ? NEAR_WISH_SHARE : NEAR_MISS_SHARE,
+)
 
 /** State to come back to: what was broken before the duty was chosen. */
 export interface JudgeMark {
@@ -22,7 +29,7 @@ export class LimitJudge {
    * How far over each limit a near miss may be. A sweep narrows it when it has found a near miss that none further over
    * can better.
    */
-  readonly nearShare = new Float64Array(LIMITS.length).fill(NEAR_MISS_SHARE)
+  readonly nearShare = Float64Array.from(NEAR_SHARES)
   /** Index of the first limit broken, −1 if none; how far over; how many were broken. */
   broken = -1
   excess = 0

@@ -71,6 +71,16 @@ export const RISING_LIMITS: readonly Limit[] = [
   'pack-temperature',
 ]
 
+/** Limits that are wishes, not ratings: however far over, a setup that holds all the rest is worth naming. */
+export const WISH_LIMITS: readonly Limit[] = [
+  'budget',
+  'stall-speed',
+  'thrust-to-weight',
+  'take-off-roll',
+  'speed-floor',
+  'flight-time',
+]
+
 /** Limits that do not depend on duty. */
 export const DUTYLESS_LIMITS: readonly Limit[] = ['budget', 'take-off-mass', 'ballast', 'stall-speed']
 

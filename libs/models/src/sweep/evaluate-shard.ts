@@ -110,26 +110,30 @@ class ShardSweep {
     const node = this.plan.nodes[n] as PlanNode
     if (group.cells > (candidates.motors[node.motor]?.cellsMax ?? 0)) return 0
     look(0)
-    let counted = false
+    let lacks = false
     if (this.#shortcuts) {
       const highest = candidates.duties.at(-1) as number
       this.#evaluator.assembleBest(bestParts(this.problem, node, group))
       const lacking = this.#evaluator.lacking(highest, false)
       if (lacking >= 0) {
-        counted = true
+        lacks = true
         this.#count(lacking, group.units.length * candidates.duties.length)
         if (this.#evaluator.lacking(highest, true) >= 0) return group.units.length
       }
     }
     group.units.forEach((u, i) => {
-      this.#combine(n, node, u, counted)
+      this.#combine(n, node, u, lacks)
       if ((i + 1) % UNITS_PER_LOOK === 0) look(i + 1)
     })
     return group.units.length
   }
 
-  /** All duties of one node with one unit; what is `counted` already is worked through for near misses only. */
-  #combine(n: number, node: PlanNode, u: number, counted: boolean): void {
+  /**
+   * All duties of one node with one unit. `lacking`: its group lacks thrust or speed at every duty and is counted, so it
+   * is worked through for near misses only.
+   */
+  #combine(n: number, node: PlanNode, u: number, lacking: boolean): void {
+    let counted = lacking
     const unit = this.plan.units[u] as PlanUnit
     const { duties } = this.problem.candidates
     const evaluator = this.#evaluator
@@ -139,7 +143,8 @@ class ShardSweep {
       this.#count(limits.broken, duties.length)
       counted = true
     }
-    if (!fits) return
+    // Parts that break one limit by themselves and lack thrust or speed besides are no near miss.
+    if (!fits || (limits.broken >= 0 && lacking)) return
     limits.mark(this.#assembled)
     const { work, count } = this.#shortcuts ? this.#lowestDuties(duties, counted) : WHOLE_LIST
     const first = (n * this.plan.units.length + u) * duties.length
@@ -184,7 +189,8 @@ class ShardSweep {
     }
     const count = d + 1
     if (!counted && count > 0) this.#count(lacking, count)
-    while (d >= 0 && evaluator.lacking(duties[d] as number, true) < 0) d--
+    const near = evaluator.limits.broken < 0
+    while (near && d >= 0 && evaluator.lacking(duties[d] as number, true) < 0) d--
     return { work: d + 1, count }
   }
 

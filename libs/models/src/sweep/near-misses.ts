@@ -1,7 +1,7 @@
-// The best setup that breaks one limit only, and that by no more than the near-miss share, for each limit: the nearest
-// answers when there is none, and the relaxation that would admit them. Order-free like the front: of two, the one that
+// The best setup that breaks one limit only, for each limit; a rating by no more than the near-miss share, a wish by
+// however much: the nearest answers when there is none, and the relaxation that would admit them. Order-free like the front: of two, the one that
 // reaches the target, then the one that is less over, then the faster, then the one with the lower number.
-import { NEAR_MISS_SHARE } from '../evaluation/limit-judge.js'
+import { NEAR_SHARES } from '../evaluation/limit-judge.js'
 import { LIMIT_INDEX, LIMITS } from '../evaluation/limits.js'
 
 const SPEED_FLOOR = LIMIT_INDEX['speed-floor']
@@ -36,8 +36,8 @@ export class NearMisses {
    */
   worthwhile(limit: number): number {
     const best = this.#best[limit]
-    if (best === undefined) return NEAR_MISS_SHARE
-    return best.speed >= this.#target || limit === SPEED_FLOOR ? best.excess : NEAR_MISS_SHARE
+    const narrowed = best !== undefined && (best.speed >= this.#target || limit === SPEED_FLOOR)
+    return narrowed ? best.excess : (NEAR_SHARES[limit] as number)
   }
 
   members(): NearMiss[] {
