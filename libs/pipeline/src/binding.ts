@@ -1,10 +1,13 @@
 // What holds the speed of a setup back, in words and from its own numbers: the limit that stops a higher throttle, how
 // close it flies to its efflux speed, and what a little more power or a little less drag would buy.
 import { figure } from '@ductwright/contract/figures'
-import type { Limit } from '@ductwright/models/evaluation/limits'
+import { HEADROOM_LIMITS, type Limit } from '@ductwright/models/evaluation/limits'
 import type { SetupDetail } from '@ductwright/models/evaluation/setup-detail'
 import { LIMIT_WORDS } from './limit-words.js'
 import { listed } from './sentences.js'
+
+/** Share of what is allowed above which a rating is all but used up. */
+const ALL_BUT_USED = 0.97
 
 /** The highest duty that every limit allows and what stops a higher one. */
 export interface Ceiling {
@@ -18,9 +21,19 @@ export function bindingWords(detail: SetupDetail, ceiling: Ceiling | null): stri
 
 function throttleWords(detail: SetupDetail, ceiling: Ceiling | null): string {
   if (ceiling === null) return brokenWords(detail)
-  if (ceiling.stopper === null) return 'full throttle is allowed, so power and drag set the speed'
+  if (ceiling.stopper === null) return fullThrottleWords(detail)
   const cap = figure('percent', ceiling.duty * 100)
   return `${LIMIT_WORDS[ceiling.stopper]} stops the throttle at ${cap}`
+}
+
+/** Full throttle holds every limit; ratings that are all but used up are what keeps a stronger motor or pack out. */
+function fullThrottleWords(detail: SetupDetail): string {
+  const close = detail.limits
+    .filter(({ limit, used, allowed }) => HEADROOM_LIMITS.includes(limit) && used > ALL_BUT_USED * allowed)
+    .sort((a, b) => b.used / b.allowed - a.used / a.allowed)
+    .map(({ limit }) => LIMIT_WORDS[limit])
+  if (close.length === 0) return 'full throttle is allowed, so power and drag set the speed'
+  return `full throttle is allowed, but there is next to nothing left on ${listed(close)}`
 }
 
 /** The limits broken at this throttle, those over by most first. */
