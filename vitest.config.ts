@@ -4,6 +4,7 @@ import { defineConfig } from 'vitest/config'
 export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
+    setupFiles: ['tests/properties/config.ts'],
     testTimeout: 60_000,
     hookTimeout: 90_000,
     pool: 'forks',

@@ -103,8 +103,9 @@ describe('two heat stores', () => {
         const half = phaseMap(path, { ...heat, time: heat.time / 2 })
         cyclePeaks(phaseMap(path, heat), null, 1, whole)
         cyclePeaks(half, half, 1, halves)
-        expect(halves.inner).toBeCloseTo(whole.inner, 6)
-        expect(halves.outer).toBeCloseTo(whole.outer, 6)
+        // Relative: a runaway reaches billions of kelvin before the phase is over.
+        expect(Math.abs(halves.inner - whole.inner)).toBeLessThanOrEqual(1e-9 * whole.inner + 1e-9)
+        expect(Math.abs(halves.outer - whole.outer)).toBeLessThanOrEqual(1e-9 * whole.outer + 1e-9)
       }),
     )
   })
