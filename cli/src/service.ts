@@ -2,7 +2,7 @@
 // the opposite order, also when a later step of the start fails.
 import { setTimeout as sleep } from 'node:timers/promises'
 import { buildApi } from '@ductwright/api/app'
-import { createLog } from '@ductwright/api/log'
+import { createLog } from '@ductwright/log/log'
 import { openJobs } from '@ductwright/queue/open-jobs'
 import { openRecords } from '@ductwright/records/open-records'
 import { type RunningWorker, startWorker } from '@ductwright/worker/app'

@@ -206,7 +206,7 @@ describe('picks', () => {
     expect(result.picks.map(({ pick }) => pick)).toEqual(['best-for-the-money', 'safest', 'fastest'])
     for (const { rank, for_target, highest } of result.picks) {
       const member = result.front[rank - 1]
-      expect(member).toBeDefined()
+      expect(member?.rank).toBe(rank)
       for (const refined of [for_target, highest]) {
         if (refined === null) continue
         closes(refined.figures)

@@ -9,6 +9,7 @@ export const RANKS: Readonly<Record<string, { readonly rank: number; readonly al
   pipeline: { rank: 3, also: [] },
   records: { rank: 4, also: [] },
   report: { rank: 4, also: [] },
+  log: { rank: 4, also: [] },
   // Jobs live in the records' own Postgres, so the queue takes that pool.
   queue: { rank: 4, also: ['records'] },
   api: { rank: 5, also: [] },

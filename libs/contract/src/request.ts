@@ -1,6 +1,7 @@
 // What a request means once it is read: SI units, every default filled in. `parseRequest` (parse-request.ts) makes it
 // from JSON; the reply echoes it, so a pilot sees what was understood.
 import type { Airframe } from '@ductwright/models/airframe/airframe'
+import type { Circumstances } from '@ductwright/models/sweep/problem'
 
 /** Whether a speed is the level equilibrium or what one pass of the stated run reaches. */
 export type SpeedBasis = 'steady' | 'in-run'
@@ -61,26 +62,9 @@ export interface SweepRequest {
     readonly runway: number
     readonly rollingFriction: number
   }
-  readonly profile: {
-    /** Flight time wanted and judged for heat, s. */
-    readonly flightTime: number
-    readonly fullThrottleShare: number
-    /** Length of one full-throttle pass, s. */
-    readonly passTime: number
-    /** Cruise speed between passes, m/s; never below 1.3 × stall. */
-    readonly cruiseSpeed: number
-    /** Share of the charge left at landing. */
-    readonly reserve: number
-    /** Load factor of the hardest turn or pull-up. */
-    readonly loadFactor: number
-  }
-  readonly run: {
-    readonly length: number
-    /** Speed at entry as a share of the steady speed. */
-    readonly entrySpeedShare: number
-    /** Height given up before the run, m. */
-    readonly entryHeight: number
-  }
+  /** `flightTime` is what is wanted and judged for heat. */
+  readonly profile: Circumstances['profile']
+  readonly run: Circumstances['run']
   readonly owned: readonly { readonly id: string; readonly count: number }[]
   readonly required: readonly string[]
   readonly excluded: readonly string[]

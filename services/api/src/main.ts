@@ -3,12 +3,12 @@
 import { setTimeout as sleep } from 'node:timers/promises'
 import { catalogueContent } from '@ductwright/catalogue/catalogue-content'
 import { demoCatalogueFolder, readCatalogueFolder } from '@ductwright/catalogue/read-catalogue'
+import { createLog } from '@ductwright/log/log'
 import { openJobs } from '@ductwright/queue/open-jobs'
 import { type OpenRecords, openRecords } from '@ductwright/records/open-records'
 import type { Logger } from 'pino'
 import { buildApi } from './app.js'
 import { type ApiConfig, readApiConfig } from './config.js'
-import { createLog } from './log.js'
 
 /** Left to a load balancer to notice before connections are closed. */
 const NOTICE_MS = 500

@@ -2,11 +2,11 @@
 // first SIGTERM it takes no more jobs, lets running ones end for a while, returns the rest and exits; on the second it
 // exits at once. Whatever it held is then taken over by another worker when lease and lock run out.
 import { writeFile } from 'node:fs/promises'
+import { createLog } from '@ductwright/log/log'
 import { openJobs } from '@ductwright/queue/open-jobs'
 import { openRecords } from '@ductwright/records/open-records'
 import { startWorker } from './app.js'
 import { readWorkerConfig } from './config.js'
-import { createLog } from './log.js'
 
 const EXIT_DEADLINE_MS = 28_000
 const HEARTBEAT_MS = 5_000

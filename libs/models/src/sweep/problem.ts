@@ -18,14 +18,26 @@ export interface Circumstances {
   readonly runway: number
   readonly rollingFriction: number
   readonly profile: {
+    /** Flight time over which heat is judged, s. */
     readonly flightTime: number
     readonly fullThrottleShare: number
+    /** Length of one full-throttle pass, s. */
     readonly passTime: number
+    /** Cruise speed between passes, m/s; never below 1.3 × stall. */
     readonly cruiseSpeed: number
+    /** Share of the charge left at landing. */
     readonly reserve: number
+    /** Load factor of the hardest turn or pull-up. */
     readonly loadFactor: number
   }
-  readonly run: { readonly length: number; readonly entrySpeedShare: number; readonly entryHeight: number }
+  readonly run: {
+    /** m */
+    readonly length: number
+    /** Speed at entry as a share of the steady speed. */
+    readonly entrySpeedShare: number
+    /** Height given up before the run, m. */
+    readonly entryHeight: number
+  }
   readonly limits: {
     /** Infinity: none */
     readonly budget: number
