@@ -1,6 +1,7 @@
 // The command line: one command a file; this file puts them together, maps every ending to an exit code, and keeps
 // standard output quiet when its reader has gone.
 import { Command, CommanderError } from 'commander'
+import { benchCommand } from './bench.js'
 import { catalogueCommand } from './catalogue-check.js'
 import { complaint } from './complaint.js'
 import { evaluateCommand } from './evaluate.js'
@@ -12,7 +13,8 @@ function program(): Command {
   const all = new Command('ductwright')
     .description('What do I need for X km/h? Answers it for electric ducted-fan model jets, from a catalogue of parts.')
     .addHelpText('after', '\nExit codes: 0 done, 1 no answer (nothing reaches the target), 2 bad input.')
-  for (const command of [sweepCommand(), evaluateCommand(), serveCommand(), catalogueCommand()]) all.addCommand(command)
+  for (const command of [sweepCommand(), evaluateCommand(), benchCommand(), serveCommand(), catalogueCommand()])
+    all.addCommand(command)
   // Commander ends the process itself otherwise, with 1 for a mistyped option.
   for (const command of [all, ...all.commands, ...all.commands.flatMap((one) => one.commands)]) command.exitOverride()
   return all

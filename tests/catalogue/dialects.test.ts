@@ -66,6 +66,9 @@ describe('the version', () => {
     ['a name', 'fans.csv', 3, 'name', 'Other name'],
     ['the date', 'catalogue.csv', 2, 'dated', '2026-03-15'],
     ['a label rating, which no model uses', 'packs.csv', 4, 'label_rate_c', '12'],
+    ['a stiffness', 'airframe-structure.csv', 2, 'wing_torsional_stiffness_nm2', '4.16'],
+    ['a flat face', 'airframe-drag.csv', 3, 'flat_face_area_cm2', '81'],
+    ['the hours of a treatment', 'treatments.csv', 2, 'hours', '40'],
   ])('changes with %s', (_name, file, line, column, value) => {
     expect(readCatalogue(withCell(demoFiles, file, line, column, value)).version).not.toBe(demo.version)
   })

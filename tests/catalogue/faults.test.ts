@@ -18,6 +18,7 @@ const oneCell: readonly Case[] = [
   ['the word NaN', 'packs.csv', 5, 'mass_g', 'NaN', 'number'],
   ['a number out of range', 'fans.csv', 2, 'tip_diameter_mm', '900', 'range'],
   ['a negative price', 'escs.csv', 6, 'price', '-1', 'range'],
+  ['a cell without resistance', 'packs.csv', 8, 'cell_resistance_mohm', '0', 'range'],
   ['half a cell', 'packs.csv', 7, 'cells', '4.5', 'number'],
   ['timings out of order', 'escs.csv', 2, 'timings_deg', '15 5', 'value'],
   ['a timing that is a word', 'escs.csv', 2, 'timings_deg', '5 high', 'number'],
@@ -46,6 +47,32 @@ const oneCell: readonly Case[] = [
   ['least cells above most', 'escs.csv', 2, 'cells_max', '2', 'order'],
   ['a take-off mass below the empty mass', 'airframes.csv', 2, 'take_off_mass_limit_g', '201', 'order'],
   ['a fan no rotor behaves like', 'fans.csv', 2, 'pressure_rise_slope', '0.3', 'fan-gate'],
+  ['a way to freewheel that is no choice', 'escs.csv', 2, 'freewheel', 'both', 'choice'],
+  ['a dead time with a diode', 'escs.csv', 2, 'dead_time_ns', '300', 'freewheel'],
+  ['no dead time without a diode', 'escs.csv', 6, 'dead_time_ns', '', 'freewheel'],
+  ['a dead time of nothing without a diode', 'escs.csv', 6, 'dead_time_ns', '0', 'freewheel'],
+  ['magnets that never get hot', 'motors.csv', 2, 'magnet_temperature_limit_c', '400', 'range'],
+  ['a lead without a gauge', 'packs.csv', 2, 'lead_gauge_awg', '', 'leads'],
+  ['a lead without a length', 'packs.csv', 2, 'lead_length_mm', '', 'leads'],
+  ['half a gauge', 'packs.csv', 2, 'lead_gauge_awg', '10.5', 'number'],
+  ['a connector nobody listed', 'packs.csv', 2, 'connector', 'bullet 7 mm', 'leads'],
+  ['a lasting current nobody believes', 'packs.csv', 3, 'continuous_current_a', '285', 'believable-current'],
+  ['neither design speed nor structure', 'airframes.csv', 2, 'design_speed_km_h', '', 'required'],
+  ['neither drag area nor geometry', 'airframes.csv', 2, 'drag_area_m2', '', 'required'],
+  ['flaps that lower the lift', 'airframes.csv', 3, 'lift_coefficient_max_flaps', '0.9', 'order'],
+  ['a structure of an unknown airframe', 'airframe-structure.csv', 2, 'airframe_id', 'airframe-none', 'unknown-part'],
+  ['a drag of an unknown airframe', 'airframe-drag.csv', 2, 'airframe_id', 'airframe-none', 'unknown-part'],
+  ['a second structure', 'airframe-structure.csv', 3, 'airframe_id', 'airframe-jorrel-64', 'duplicate-row'],
+  ['a second drag', 'airframe-drag.csv', 4, 'airframe_id', 'airframe-jorrel-90', 'duplicate-row'],
+  ['a wing longer than its span', 'airframe-structure.csv', 2, 'wing_semispan_mm', '500', 'structure-fit'],
+  ['an aileron wider than its wing', 'airframe-structure.csv', 2, 'aileron_chord_mm', '170', 'order'],
+  ['an aileron longer than its wing', 'airframe-structure.csv', 2, 'aileron_span_mm', '350', 'order'],
+  ['a stiffness in another unit', 'airframe-structure.csv', 3, 'wing_torsional_stiffness_nm2', '16e6', 'range'],
+  ['an area in another unit', 'airframe-drag.csv', 3, 'wing_wetted_area_dm2', '4600', 'range'],
+  ['friction less than smooth', 'airframe-drag.csv', 3, 'roughness', '0.9', 'range'],
+  ['a treatment nobody models', 'treatments.csv', 2, 'id', 'wax', 'choice'],
+  ['a treatment twice', 'treatments.csv', 3, 'id', 'seal-gaps', 'duplicate-id'],
+  ['a treatment in another currency', 'treatments.csv', 2, 'currency', 'USD', 'currency'],
 ]
 
 describe('one spoilt cell', () => {
@@ -83,9 +110,10 @@ describe('spoilt files', () => {
     ])
   })
 
-  it('no sets are no fault', () => {
-    const header = `${demoFiles['sets.csv']!.split('\n')[0]}\n`
-    expect(readCatalogue({ ...demoFiles, 'sets.csv': header }).sets).toEqual([])
+  it('no sets and no treatments are no fault', () => {
+    const header = (file: string) => `${demoFiles[file]!.split('\n')[0]}\n`
+    const files = { ...demoFiles, 'sets.csv': header('sets.csv'), 'treatments.csv': header('treatments.csv') }
+    expect(readCatalogue(files)).toMatchObject({ sets: [], treatments: [] })
   })
 
   it('columns unknown, missing and doubled', () => {

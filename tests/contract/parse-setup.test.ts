@@ -15,6 +15,8 @@ describe('a setup request', () => {
       title: 'fan-one with motor-one',
       airframe: sweep.airframe,
       setup,
+      treatments: [],
+      target: null,
       mass: sweep.mass,
       field: sweep.field,
       profile: { ...sweep.profile, cruiseSpeed: 37.5 },
@@ -28,7 +30,8 @@ describe('a setup request', () => {
   it('reads shared sections as a sweep request does', () => {
     const { airframe, mass, field, profile, run, limits, owned } = full
     const read = parseSetup({ setup, airframe, mass, field, profile, run, limits, owned, charge: '80 %' })
-    const { title, setup: chosen, charge, ...shared } = read
+    const { title, setup: chosen, charge, target, ...shared } = read
+    expect(target).toBeNull()
     expect(parseRequest(full)).toMatchObject(shared)
     expect(charge).toBe(0.8)
     expect(chosen).toEqual(setup)

@@ -65,6 +65,7 @@ export function motorOf(rpmPerVolt: number, mass: number, quality = 1): Motor {
     currentLimit: 200,
     powerLimit: continuous,
     windingTemperatureLimit: ZERO_CELSIUS + 150,
+    magnetTemperatureLimit: ZERO_CELSIUS + 150,
     windingHeatCapacity: 0.2 * mass * 385,
     caseHeatCapacity: 0.8 * mass * 480,
     windingToCaseConductance: 7 * scale,
@@ -83,7 +84,9 @@ export function escOf(label: number, changes: Partial<Esc> = {}): Esc {
     proportionalLoss: 0.003,
     switchingTime: 100e-9,
     switchingFrequency: 24e3,
-    freewheelDrop: 0.06,
+    freewheelDrop: 0,
+    deadTimeDrop: 2 * 300e-9 * 24e3 * 0.8,
+    freewheelResistanceShare: 1,
     cellsMin: 3,
     cellsMax: 14,
     currentLimit: label,
@@ -127,10 +130,13 @@ export function airframeOf(changes: Partial<Airframe> = {}): Airframe {
   return {
     id: 'airframe',
     dragArea: 0.0052,
+    dragBasis: 'stated',
+    dragGeometry: null,
     span: 1.1,
     wingArea: 0.26,
     oswald: 0.8,
     liftCoefficientMax: 1,
+    liftCoefficientMaxFlaps: 1.4,
     emptyMass: 2.35,
     takeOffMassLimit: 5.5,
     fanDiameterMin: 0.05,
@@ -146,6 +152,7 @@ export function airframeOf(changes: Partial<Airframe> = {}): Airframe {
     bayWidth: 0.15,
     bayHeight: 0.12,
     designSpeed: 447 * KMH,
+    structure: null,
     rootMomentUltimate: 130,
     mountLoad: 130,
     launch: 'wheels',
@@ -168,11 +175,24 @@ export function circumstancesOf(airframe: Airframe, changes: Partial<Circumstanc
     density: 1.225,
     soundSpeed: 340.294,
     airTemperature: ZERO_CELSIUS + 15,
+    pressure: 101_325,
+    viscosity: 1.78938e-5,
     mass: { limit: airframe.takeOffMassLimit, fixed: null },
     runway: 120,
     rollingFriction: 0.04,
-    profile: { flightTime: 240, fullThrottleShare: 0.25, passTime: 10, cruiseSpeed: 40, reserve: 0.2, loadFactor: 6 },
-    run: { length: 400, entrySpeedShare: 0.6, entryHeight: 0 },
+    profile: {
+      flightTime: 240,
+      fullThrottleShare: 0.25,
+      passTime: 10,
+      cruiseSpeed: 40,
+      reserve: 0.2,
+      loadFactor: 6,
+      turnRadius: Number.POSITIVE_INFINITY,
+      pullUpRadius: Number.POSITIVE_INFINITY,
+      climbHeight: 60,
+      approachTime: 30,
+    },
+    run: { length: 400, entrySpeedShare: 0.6, entryHeight: 0, diveAngle: Math.PI / 6 },
     limits: {
       budget: Number.POSITIVE_INFINITY,
       margin: 0,
@@ -278,7 +298,10 @@ export const believableSetups: fc.Arbitrary<BelievableSetup> = fc
     const { psi0, psi1, kappa, phiLead } = draw
     const fan = fanOf(size, { psi0, psi1, kappa, phiLead, etaPeak: draw.eta })
     const motor = motorOf(windOf(size, count, draw.tipSpeed), mass, draw.quality)
-    const esc = escOf(draw.label * 120 * x, draw.diode ? { freewheelDrop: 0.7 } : {})
+    const esc = escOf(
+      draw.label * 120 * x,
+      draw.diode ? { freewheelDrop: 0.7, deadTimeDrop: 0, freewheelResistanceShare: 0.5 } : {},
+    )
     const circumstances = circumstancesOf(airframe, { density: draw.density })
     return setupOf(circumstances, fan, motor, esc, packOf(count, 5 * draw.capacity * x, draw.k), draw.nozzleRatio)
   })

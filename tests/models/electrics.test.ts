@@ -1,6 +1,12 @@
 // Motor, speed controller and pack against published and computed numbers, and what must hold.
 import { ZERO_CELSIUS } from '@ductwright/models/constants'
-import { freewheelVoltage, pathResistance, rippleShare, switchingShare } from '@ductwright/models/esc/esc-losses'
+import {
+  conductingShare,
+  freewheelVoltage,
+  pathResistance,
+  rippleShare,
+  switchingShare,
+} from '@ductwright/models/esc/esc-losses'
 import {
   bestCurrent,
   bestEfficiency,
@@ -92,6 +98,7 @@ describe('speed controller', () => {
       switchingTime: row.number('edges_ns') * 1e-9,
       switchingFrequency: row.number('frequency_khz') * 1000,
       freewheelDrop: row.number('diode_v'),
+      deadTimeDrop: 0,
     })
     const duty = row.number('duty')
     const current = row.number('current_a')
@@ -101,10 +108,15 @@ describe('speed controller', () => {
 
   const computed = authorityTable('esc-case')
   it.each(computed.rows)('whole loss at 44.4 V and 100 A (ROHM 64AN035E formulas, computed), row %#', (row) => {
-    const freewheelDrop = row.number('freewheel_drop_v')
-    const esc = escOf(110, { resistance: 0.002, switchingTime: 100e-9, switchingFrequency: 24e3, freewheelDrop })
+    const edges = { resistance: 0.002, switchingTime: 100e-9, switchingFrequency: 24e3 }
+    const freewheel = {
+      freewheelDrop: row.number('diode_drop_v'),
+      deadTimeDrop: row.number('dead_time_drop_v'),
+      freewheelResistanceShare: row.number('diode_drop_v') > 0 ? 0.5 : 1,
+    }
+    const esc = escOf(110, { ...edges, ...freewheel })
     const duty = row.number('duty')
-    const conduction = 100 * 100 * pathResistance(esc, ZERO_CELSIUS + 25)
+    const conduction = 100 * 100 * pathResistance(esc, ZERO_CELSIUS + 25) * conductingShare(esc, duty)
     const loss = conduction + (switchingShare(esc, duty) * 44.4 + freewheelVoltage(esc, duty)) * 100
     expect(relativeError(loss, row.number('loss_w'))).toBeLessThan(computed.tolerance)
   })

@@ -183,7 +183,7 @@ describe('duties solved for one setup', () => {
   })
 
   it('is full throttle when nothing stops it, and null when the duty to start from breaks a limit', () => {
-    const roomy = { ...setup.parts, esc: escOf(220), motor: { ...setup.parts.motor, powerLimit: 7000 } }
+    const roomy = { ...setup.parts, esc: escOf(280), motor: { ...motorOf(1000, 0.45), powerLimit: 9000 } }
     expect(highestDuty(circumstances, roomy, 0.6)).toEqual({ duty: 1, stopper: null })
     expect(highestDuty(circumstances, setup.parts, 1)).toBeNull()
   })

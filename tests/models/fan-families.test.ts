@@ -215,8 +215,8 @@ describe('common practice, no source', () => {
     const dirty = detailOf(built(train, 1080, airframeOf({ dragArea: 0.009 }), 3.4)).top
     expect(clean / dirty.speed).toBeGreaterThan(1.15)
     expect(clean / dirty.speed).toBeLessThan(1.3)
-    const { elasticity } = detailOf(built(train, 1080, airframeOf(), 4.4))
-    expect(2 ** elasticity.power).toBeGreaterThan(1.2)
-    expect(2 ** elasticity.power).toBeLessThan(1.32)
+    const { response } = detailOf(built(train, 1080, airframeOf(), 4.4))
+    expect(2 ** response.power).toBeGreaterThan(1.2)
+    expect(2 ** response.power).toBeLessThan(1.32)
   })
 })

@@ -11,6 +11,7 @@ import {
   powerCoefficient,
   thrustCoefficient,
 } from '@ductwright/models/fan/duct-flow'
+import { NO_LOSS_SCALE } from '@ductwright/models/fan/efficiency-scaling'
 import type { Fan } from '@ductwright/models/fan/fan'
 import { effluxAtJetPower, froudeEfficiency, staticEfflux, staticThrust } from '@ductwright/models/fan/momentum'
 import { levelAdvanceRatio } from '@ductwright/models/operating-point/level'
@@ -22,7 +23,16 @@ import { DEGREE, fanOf, RPM } from './believable-parts.js'
 const AIR = 1.225
 
 function ducted(fan: Fan, nozzleRatio: number, ductLoss: number, ramRecovery: number): Ducted {
-  return { fan, area: annulusArea(fan), radius: meanRadius(fan), nozzleRatio, ductLoss, ramRecovery }
+  return {
+    fan,
+    area: annulusArea(fan),
+    radius: meanRadius(fan),
+    nozzleRatio,
+    ductLoss,
+    lipLoss: 0,
+    ramRecovery,
+    lossScale: NO_LOSS_SCALE,
+  }
 }
 
 /** Root of a falling function. */
@@ -111,7 +121,7 @@ describe('a fan by its characteristic (computed by two independent programs)', (
     const found = {
       efflux_m_s: (flowCoefficient(duct, j) * blade) / duct.nozzleRatio,
       thrust_n: flow * blade ** 2 * thrustCoefficient(duct, j),
-      shaft_power_w: flow * blade ** 3 * powerCoefficient(duct, j),
+      shaft_power_w: flow * blade ** 3 * powerCoefficient(duct, j, blade),
     }
     for (const [column, value] of Object.entries(found)) {
       expect(relativeError(value, row.number(column)), column).toBeLessThan(table.tolerance)
@@ -148,7 +158,7 @@ describe('blade loading (limits of de Haller and Lieblein from memory; values co
     const efflux = (phi / duct.nozzleRatio) * (duct.radius / tip)
     expect(Math.abs(efflux - row.number('efflux_over_tip_speed'))).toBeLessThan(table.tolerance)
     const j = bisect(0.01, 2, (x) => flowCoefficient(duct, x) / duct.nozzleRatio - 1.4 * x)
-    const change = powerCoefficient(duct, j) / powerCoefficient(duct, 0) - 1
+    const change = powerCoefficient(duct, j, 150) / powerCoefficient(duct, 0, 150) - 1
     expect(Math.abs(change - row.number('power_change'))).toBeLessThan(0.015)
   })
 
@@ -223,7 +233,7 @@ describe('closed forms against a bisection written here', () => {
       fc.property(ducts, within(0, 0.8), (duct, j) => {
         const phi = flowCoefficient(duct, j)
         const rise = pressureRise(duct.fan, phi) * phi
-        expect(powerCoefficient(duct, j) * stageEfficiency(duct.fan, phi)).toBeCloseTo(rise, 12)
+        expect(powerCoefficient(duct, j, 150) * stageEfficiency(duct.fan, phi)).toBeCloseTo(rise, 12)
         // With a ram recovery below 1 the jet cannot hold more than flight and fan put in.
         const jet = 0.5 * phi * ((phi / duct.nozzleRatio) ** 2 - j * j)
         expect(jet).toBeLessThanOrEqual(rise + 1e-12)

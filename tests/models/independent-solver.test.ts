@@ -1,7 +1,10 @@
 // The models against SciPy: the same equations written anew, all unknowns solved at once by MINPACK's hybrid method,
 // and heat by an implicit integrator. The script that made the tables is tests/authorities/independent/solve.py.
+
 import { annulusArea, meanRadius } from '@ductwright/models/fan/annulus'
 import { ceilingAdvanceRatio, type Ducted } from '@ductwright/models/fan/duct-flow'
+import { lossScale } from '@ductwright/models/fan/efficiency-scaling'
+import { solveAtDuty } from '@ductwright/models/operating-point/at-duty'
 import { inducedDragFactor, levelAdvanceRatio, solveLevel } from '@ductwright/models/operating-point/level'
 import { emptyOperatingPoint } from '@ductwright/models/operating-point/operating-point'
 import type { PowerTrain } from '@ductwright/models/operating-point/power-train'
@@ -28,7 +31,13 @@ function ductOf(row: AuthorityRow): Ducted {
     radius: meanRadius(fan),
     nozzleRatio: row.number('nozzle_ratio'),
     ductLoss: row.number('duct_loss'),
+    lipLoss: row.number('lip_loss'),
     ramRecovery: row.number('ram_recovery'),
+    lossScale: lossScale((0.5 * fan.tipDiameter) / meanRadius(fan), {
+      density: row.number('density'),
+      soundSpeed: row.number('sound_m_s'),
+      viscosity: row.number('viscosity'),
+    }),
   }
 }
 
@@ -38,6 +47,7 @@ function trainOf(row: AuthorityRow): PowerTrain {
     idleCurrent: row.number('idle_current_a'),
     idleCurrentSlope: row.number('idle_slope'),
     motorResistance: row.number('motor_ohm'),
+    pathResistance: row.number('esc_ohm'),
     escResistance: row.number('esc_ohm'),
     quiescentPower: row.number('quiescent_w'),
     proportionalLoss: row.number('proportional'),
@@ -53,9 +63,9 @@ function trainOf(row: AuthorityRow): PowerTrain {
 describe('operating points computed by SciPy (scipy.optimize.root)', () => {
   const { rows, tolerance } = authorityTable('independent-points')
 
-  it('covers standing and level flight, full and part throttle', () => {
+  it('covers standing, slow and level flight, full and part throttle', () => {
     const kinds = new Set(rows.map((row) => `${row.text('state')} ${row.number('duty') < 1 ? 'part' : 'full'}`))
-    expect(kinds.size).toBe(4)
+    expect(kinds.size).toBe(6)
   })
 
   it.each(rows.map((row, i) => [i + 1, row.text('state'), row] as const))('point %i, %s', (_i, state, row) => {
@@ -64,6 +74,9 @@ describe('operating points computed by SciPy (scipy.optimize.root)', () => {
     const density = row.number('density')
     const point = emptyOperatingPoint()
     expect(solveStanding(standingDuct(duct, density), train, point)).toBe('ok')
+    if (state === 'climbing') {
+      expect(solveAtDuty(duct, density, row.number('speed_m_s'), train, point)).toBe('ok')
+    }
     if (state === 'level') {
       const dragArea = row.number('drag_area_m2')
       const wing = { span: row.number('span_m'), oswald: row.number('oswald') }

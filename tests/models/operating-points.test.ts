@@ -1,5 +1,6 @@
 // Whole operating points against the worked points, and what must hold at every one of them.
 import { annulusArea, meanRadius } from '@ductwright/models/fan/annulus'
+import { NO_LOSS_SCALE } from '@ductwright/models/fan/efficiency-scaling'
 import { ceilingAdvanceRatio, type Ducted } from '@ductwright/models/fan/duct-flow'
 import { froudeEfficiency } from '@ductwright/models/fan/momentum'
 import { inducedDragFactor, levelAdvanceRatio, solveLevel } from '@ductwright/models/operating-point/level'
@@ -35,7 +36,9 @@ function workedSetup(row: AuthorityRow): WorkedSetup {
     radius: meanRadius(fan),
     nozzleRatio: row.number('nozzle_ratio'),
     ductLoss: row.number('duct_loss'),
+    lipLoss: 0,
     ramRecovery: row.number('ram_recovery'),
+    lossScale: NO_LOSS_SCALE,
   }
   const train = {
     ...emptyPowerTrain(),

@@ -158,7 +158,7 @@ describe('outcomes', () => {
   it('reached: the first does it, nothing near is listed', () => {
     expect(result.outcome).toBe('reached')
     expect(result.nearest).toEqual([])
-    expect(result.headline).toMatch(/^Yes: 340\skm\/h is within reach/)
+    expect(result.headline).toMatch(/^Yes: 320\skm\/h is within reach/)
     expect(result.front[0]?.score.reaches).toBe(true)
   })
 
@@ -175,7 +175,7 @@ describe('outcomes', () => {
   })
 
   it('none: counts say what removed most, near misses what would relax it', () => {
-    const none = answered(prepared(catalogue, { budget: 40, target: { speed_km_h: 340 } }))
+    const none = answered(prepared(catalogue, { budget: 40, target: { speed_km_h: 320 } }))
     expect(none.outcome).toBe('none')
     expect(none.front).toEqual([])
     expect(none.picks).toEqual([])
@@ -214,7 +214,7 @@ describe('picks', () => {
       }
       expect(highest?.duty).toBeGreaterThanOrEqual(member?.setup.duty ?? 2)
       if (for_target === null) continue
-      expect(for_target.figures.speed_steady_km_h).toBeGreaterThanOrEqual(340 - 0.001)
+      expect(for_target.figures.speed_steady_km_h).toBeGreaterThanOrEqual(320 - 0.001)
       expect(for_target.figures.speed_steady_km_h).toBeLessThan(341)
       expect(for_target.duty).toBeLessThanOrEqual(highest?.duty ?? 0)
     }
@@ -224,7 +224,7 @@ describe('picks', () => {
   it('the fastest is the fastest, the cheapest that reaches the target the best for the money', () => {
     const at = (name: string) => result.front[(result.picks.find(({ pick }) => pick === name)?.rank ?? 0) - 1]?.raw
     expect(at('fastest')?.speed_km_h).toBe(Math.max(...result.front.map(({ raw }) => raw.speed_km_h)))
-    const reaching = result.front.filter(({ raw }) => raw.speed_km_h >= 340)
+    const reaching = result.front.filter(({ raw }) => raw.speed_km_h >= 320)
     expect(at('best-for-the-money')?.cost).toBe(Math.min(...reaching.map(({ raw }) => raw.cost)))
   })
 })

@@ -59,7 +59,8 @@ describe('drag area from the speed of a setup', () => {
     const speeds = { steady: report.figures?.speed_steady_km_h, 'in-run': report.figures?.speed_in_run_km_h }
     for (const [basis, speed_km_h] of Object.entries(speeds)) {
       const measured = { setup: present, speed_km_h, basis, speed_uncertainty: 0.01 }
-      const estimate = prepared(catalogue, { airframe: { id: 'airframe-vintra-90', measured } }).present?.estimate
+      const estimate = prepared(catalogue, { airframe: { id: 'airframe-vintra-90', measured } }).chosen.present
+        ?.estimate
       // Six digits of speed leave three times 1e-6 in the area.
       expect(relativeError(estimate?.dragArea ?? 0, known)).toBeLessThan(1e-4)
       expect(estimate?.low).toBeLessThan(known)
@@ -70,7 +71,8 @@ describe('drag area from the speed of a setup', () => {
   it('the band widens with the uncertainty of the speed', () => {
     const widths = [0.002, 0.02, 0.05].map((speed_uncertainty) => {
       const measured = { setup: present, speed_km_h: 300, basis: 'steady', speed_uncertainty }
-      const estimate = prepared(catalogue, { airframe: { id: 'airframe-vintra-90', measured } }).present?.estimate
+      const estimate = prepared(catalogue, { airframe: { id: 'airframe-vintra-90', measured } }).chosen.present
+        ?.estimate
       return (estimate?.high ?? 0) - (estimate?.low ?? 0)
     })
     expect(widths[0]).toBeGreaterThan(0)

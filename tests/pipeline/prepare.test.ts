@@ -67,7 +67,7 @@ describe('faults', () => {
   })
 
   it('a measured speed that no drag area explains, too fast or too slow', () => {
-    for (const speed_km_h of [520, 90]) {
+    for (const speed_km_h of [640, 90]) {
       const airframe = { id: 'airframe-vintra-90', measured: { setup: present, speed_km_h, basis: 'steady' } }
       const [fault] = faultsOf(() => prepared(catalogue, { airframe }))
       expect(fault).toMatchObject({
@@ -104,7 +104,7 @@ describe('choices', () => {
   })
 
   it('the speed floor is 85 % of the target, and none when the whole front is asked for', () => {
-    expect(prepared(catalogue).problem.circumstances.limits.speedFloor).toBeCloseTo((0.85 * 340) / 3.6, 9)
+    expect(prepared(catalogue).problem.circumstances.limits.speedFloor).toBeCloseTo((0.85 * 320) / 3.6, 9)
     const whole = prepared(catalogue, { sweep: { whole_front: true } }).problem
     expect(whole.circumstances.limits.speedFloor).toBe(0)
     expect(whole.comparison.wantedTime).toBe(Number.POSITIVE_INFINITY)

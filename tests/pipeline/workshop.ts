@@ -49,7 +49,7 @@ export const present = {
 
 export function requestOf(changes: Record<string, unknown> = {}): Record<string, unknown> {
   return {
-    target: { speed_km_h: 340 },
+    target: { speed_km_h: 320 },
     airframe: { id: 'airframe-vintra-90' },
     profile: { flight_time_min: 4 },
     sweep: { duties: [0.8, 0.9, 1], nozzle_ratios: [0.8, 0.84] },

@@ -21,11 +21,25 @@ describe('front as CSV', () => {
     const row = read(renderCsv(result))[0]!
     expect(row['speed_km_h']).toBe('362')
     expect(row['flight_time_s']).toBe(fileNumber('seconds', result.front[0]!.raw.flight_time_s))
-    expect(row['cost_eur']).toBe('760.45')
+    expect(row['cost_eur']).toBe('771.35')
     expect(row['below_design_load_percent']).toBe('25')
     expect(row['nozzle_exit_mm']).toBe('78.5')
     expect(row['throttle_cap_percent']).toBe('92')
     expect(row['pack_c']).toBe('48')
+    expect(row['speed_dive_km_h']).toBe('377')
+    expect(row['speed_fastest_km_h']).toBe('379')
+    expect(row['speed_allowed_km_h']).toBe('432')
+    expect(row['speed_allowed_by']).toBe('wing-flutter')
+    expect(row['stall_flaps_km_h']).toBe('55')
+  })
+
+  it('leaves the allowed speed empty where nothing is known of the structure', () => {
+    const result = answer()
+    const first = result.front[0]!
+    const figures = { ...first.figures, speed_allowed_km_h: null, speed_allowed_by: null }
+    const row = read(renderCsv({ ...result, front: [{ ...first, figures }] }))[0]!
+    expect(row['speed_allowed_km_h']).toBe('')
+    expect(row['speed_allowed_by']).toBe('')
   })
 
   it('starts no cell with what a spreadsheet would run, except real numbers', () => {

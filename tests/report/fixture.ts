@@ -1,8 +1,17 @@
 // Believable answers for the report's tests: invented parts, figures of the right size that hang together loosely. Only
 // their shape matters here; what the models really say is tested elsewhere.
 import type { SetupChoice, SweepRequest } from '@ductwright/contract/request'
-import type { Member, NearMiss, PointFigures, PurchaseLine, Result, SetupFigures } from '@ductwright/contract/result'
+import type {
+  Member,
+  NearMiss,
+  Pick,
+  PointFigures,
+  PurchaseLine,
+  Result,
+  SetupFigures,
+} from '@ductwright/contract/result'
 import type { SetupReport } from '@ductwright/contract/setup'
+import { air, airframe, study } from './fixture-study.js'
 
 export interface Wish {
   readonly outcome?: Result['outcome']
@@ -29,7 +38,7 @@ function named(plain: string, at: number, hostile: boolean): string {
 }
 
 function names(hostile: boolean): Record<string, string> {
-  const plain: Record<string, string> = {}
+  const plain: Record<string, string> = { 'seal-gaps': 'Seal the hinge gaps with film' }
   const kinds = [
     ['fan', 'Merle 90 / 12 blades', 'Merle 80 / 11 blades', 'Corvid 90 HX'],
     ['motor', 'Halden 3668 1600', 'Halden 3674 1450', 'Sollan 36-4 1750'],
@@ -80,6 +89,9 @@ export function figures(speed: number, duty: number, margin: number): SetupFigur
     pack_station_mm: 412.4,
     nozzle_exit_mm: 78.46,
     stall_km_h: 61.2,
+    stall_flaps_km_h: 54.6,
+    lift_off_km_h: 73.4,
+    landing_km_h: 71.1,
     thrust_to_weight: 1.472,
     take_off_roll_m: 38.7,
     standing: point(0, duty, 1),
@@ -90,19 +102,21 @@ export function figures(speed: number, duty: number, margin: number): SetupFigur
     speed_steady_km_h: speed,
     speed_in_run_km_h: speed - 4.2,
     speed_entry_km_h: speed * 0.9,
+    speed_dive_km_h: speed + 14.7,
+    speed_fastest_km_h: speed + 16.3,
+    speed_allowed_km_h: 431.8,
+    speed_allowed_by: 'wing-flutter',
+    turn_radius_m: 88.3,
     efflux_ceiling_km_h: speed + 96,
     flight_time_s: 282 - (speed - 330) * 0.6,
     mean_current_a: 52.4,
     charge_used_mah: 4000.4,
     temperatures: { winding_c: 104.2, case_c: 78.9, esc_c: 71.3, pack_c: 47.6 },
     margin,
-    margin_binds: 'design-speed',
+    margin_binds: 'wing-flutter',
     margins: [
-      {
-        criterion: 'design-speed',
-        words: 'speed against the design speed (flutter, divergence, hinge moment)',
-        margin,
-      },
+      { criterion: 'wing-flutter', words: 'flutter of the wing', margin },
+      { criterion: 'servo-torque', words: 'torque of the servos at full speed', margin: margin + 0.08 },
       { criterion: 'wing-bending', words: 'wing bending in the hardest turn', margin: margin + 0.14 },
       { criterion: 'fan-mount', words: 'thrust on the fan mount', margin: margin + 0.22 },
     ],
@@ -110,6 +124,7 @@ export function figures(speed: number, duty: number, margin: number): SetupFigur
     limits: [
       { limit: 'esc-current', words: 'speed controller current', used: 0.9288 },
       { limit: 'winding-temperature', words: 'motor winding temperature', used: 0.802 },
+      { limit: 'magnet-temperature', words: 'magnet temperature', used: 0.781 },
       { limit: 'pack-current', words: 'pack current', used: 0.744 },
       { limit: 'tip-speed', words: 'fan tip speed', used: 0.861 },
       { limit: 'speed-floor', words: 'speed floor', used: 0.985 },
@@ -145,6 +160,7 @@ function shopping(choice: SetupChoice, known: Readonly<Record<string, string>>):
     line(choice.motor, 'motor', 1, 0, 242.5),
     line(choice.esc, 'esc', 1, 0, 328.95),
     line(choice.pack, 'pack', 2, 2, 118),
+    line('seal-gaps', 'treatment', 1, 0, 10.9),
   ]
 }
 
@@ -182,6 +198,7 @@ export const understood: SweepRequest = {
   budget: 1200,
   budgetCurrency: 'EUR',
   airframe: { kind: 'catalogue', id: 'airframe-0', measured: null },
+  treatments: ['seal-gaps'],
   mass: { limit: 5, fixed: null },
   field: { elevation: 200, temperature: 293.15, runway: 150, rollingFriction: 0.05 },
   profile: {
@@ -191,9 +208,13 @@ export const understood: SweepRequest = {
     cruiseSpeed: 44.4,
     reserve: 0.2,
     loadFactor: 12,
+    turnRadius: 90,
+    pullUpRadius: null,
+    climbHeight: 50,
+    approachTime: 25,
   },
-  run: { length: 500, entrySpeedShare: 0.9, entryHeight: 0 },
-  owned: [{ id: 'pack-0', count: 2 }],
+  run: { length: 500, entrySpeedShare: 0.9, entryHeight: 20, diveAngle: Math.PI / 6 },
+  owned: [{ id: 'pack-0', count: 2, cellResistance: 0.0014, cycles: 40 }],
   required: [],
   excluded: ['esc-2'],
   wanted: { flightTime: 270, margin: 0.25 },
@@ -220,9 +241,9 @@ const cautions = [
 
 const headlines: Readonly<Record<Result['outcome'], string>> = {
   reached:
-    'Yes: 360 km/h is within reach of the Skarv composite. The best setup does 362 km/h, 4:23 min, 760.45 EUR to pay, 25 % below the design load.',
+    'Yes: 360 km/h is within reach of the Skarv composite. The best setup does 362 km/h, 4:23 min, 771.35 EUR to pay, 25 % below the design load.',
   short:
-    'Not 360 km/h with this airframe and these limits: the fastest setup of the Skarv composite does 341 km/h, 762.45 EUR to pay.',
+    'Not 360 km/h with this airframe and these limits: the fastest setup of the Skarv composite does 341 km/h, 773.35 EUR to pay.',
   none: 'Not with this airframe: no setup of this catalogue comes near 360 km/h within the limits given.',
 }
 
@@ -237,25 +258,41 @@ function nearMiss(at: number, known: Readonly<Record<string, string>>): NearMiss
   }
 }
 
+function picks(front: readonly Member[], hostile: boolean): Pick[] {
+  const refined = { duty: 0.913, figures: figures(360.1, 0.913, 0.257), words: 'Just enough for the target.' }
+  const pick = (name: Pick['pick'], at: number, why: string, target: Pick['for_target'], highest: Pick['highest']) => {
+    const member = front[Math.min(at, front.length - 1)]!
+    return { pick: name, rank: member.rank, why, for_target: target, highest, study: studyOf(member.figures, hostile) }
+  }
+  return [
+    pick('best-for-the-money', 0, 'The cheapest that does all you asked.', refined, refined),
+    pick('safest', 1, 'Farthest from the design load of all that come near.', null, null),
+    pick('fastest', 2, 'Nothing left is faster.', null, refined),
+  ]
+}
+
+function studyOf(worked: SetupFigures, hostile: boolean) {
+  return study(worked, (plain, at) => named(plain, at, hostile))
+}
+
 export function answer(wish: Wish = {}): Result {
   const { outcome = 'reached', members = 24, hostile = false } = wish
   const known = names(hostile)
   const count = outcome === 'none' ? 0 : members
   const front = Array.from({ length: count }, (_, at) => member(at, outcome === 'reached', known))
-  const refined = { duty: 0.913, figures: figures(360.1, 0.913, 0.257), words: 'Just enough for the target.' }
   return {
     format: 'ductwright-result/1',
     model_version: '2026.1',
-    catalogue: { name: 'Demonstration catalogue', version: 'c4f1a9d2', currency: 'EUR', dated: '2026-11-01' },
-    request_hash: 'a1b2c3d4e5f60718',
-    answer_hash: '9f8e7d6c5b4a3921',
+    catalogue: { name: 'Demonstration catalogue', version: 'c4f1a9d2'.repeat(8), currency: 'EUR', dated: '2026-11-01' },
+    request_hash: 'a1b2c3d4e5f60718'.repeat(4),
+    answer_hash: '9f8e7d6c5b4a3921'.repeat(4),
     understood: { ...understood, title: named(understood.title, 5, hostile) },
     airframe: {
-      id: 'airframe-0',
-      name: named('Skarv composite', 4, hostile),
-      drag_area_m2: 0.009234,
-      design_speed_km_h: 420,
+      ...airframe,
+      name: named(airframe.name, 4, hostile),
+      treatments: airframe.treatments.map((work) => ({ ...work, words: named(work.words, 7, hostile) })),
     },
+    air,
     outcome,
     headline: headlines[outcome],
     now: {
@@ -286,32 +323,7 @@ export function answer(wish: Wish = {}): Result {
       purchases: Math.ceil(count / 3),
     },
     front,
-    picks:
-      count === 0
-        ? []
-        : [
-            {
-              pick: 'best-for-the-money',
-              rank: 1,
-              why: 'The cheapest that does all you asked.',
-              for_target: refined,
-              highest: refined,
-            },
-            {
-              pick: 'safest',
-              rank: 2,
-              why: 'Farthest from the design load of all that come near.',
-              for_target: null,
-              highest: null,
-            },
-            {
-              pick: 'fastest',
-              rank: Math.min(3, count),
-              why: 'Nothing left is faster.',
-              for_target: null,
-              highest: refined,
-            },
-          ],
+    picks: count === 0 ? [] : picks(front, hostile),
     nearest: outcome === 'reached' ? [] : [nearMiss(0, known), nearMiss(1, known)],
     names: known,
     assumptions: ['Fan efficiency does not fall with size below 70 mm.', 'The nozzle turns the flow without loss.'],
@@ -328,12 +340,27 @@ export function setupReport(wish: { readonly refused?: boolean; readonly hostile
     format: 'ductwright-setup/1',
     model_version: result.model_version,
     catalogue: result.catalogue,
-    understood: { title, airframe, setup: best.setup, mass, field, profile, run, limits, owned, charge: sweep.charge },
+    understood: {
+      title,
+      airframe,
+      setup: best.setup,
+      treatments: result.understood.treatments,
+      target: result.understood.target.speed,
+      mass,
+      field,
+      profile,
+      run,
+      limits,
+      owned,
+      charge: sweep.charge,
+    },
     airframe: result.airframe,
+    air: result.air,
     refused: refused
       ? [{ rule: 'cell-count', words: 'The pack has 12 cells, the speed controller takes 8 at most.' }]
       : [],
     figures: refused ? null : best.figures,
+    study: refused ? null : result.picks[0]!.study,
     shopping: best.shopping,
     cost: best.raw.cost,
     replacement_cost: best.replacement_cost,

@@ -71,7 +71,7 @@ describe('answer as a message', () => {
   it('states the answer in its subject, on one line', async () => {
     const subject = async (result: Result) => (await composeMail(result, envelope)).subject
     expect(await subject(answer())).toBe(
-      '362 km/h for 760.45 EUR: Merle 90 / 12 blades, Halden 3674 1450 in Skarv composite',
+      '362 km/h for 771.35 EUR: Merle 90 / 12 blades, Halden 3674 1450 in Skarv composite',
     )
     expect(await subject(answer({ outcome: 'short' }))).toMatch(
       /^Not 360 km\/h in Skarv composite: 341 km\/h for 762\.45 EUR at best, speed controller current stops/,

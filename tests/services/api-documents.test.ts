@@ -39,6 +39,7 @@ describe('what the API says about itself', () => {
         '/openapi.json',
         '/problems',
         '/readyz',
+        '/v1/bench-fits',
         '/v1/catalogue',
         '/v1/catalogue/airframes',
         '/v1/catalogue/escs',

@@ -33,6 +33,8 @@ export function bruteForce(prepared: Prepared, owned: Owned = new Map()): BruteA
   const { airframe } = circumstances
   const counts = { raw: 0, compatible: 0, feasible: 0 }
   const found: BruteSetup[] = []
+  const wanted = catalogue.treatments.filter(({ kind }) => request.treatments.includes(kind))
+  const work = wanted.reduce((sum, { price }) => sum + Math.round(100 * price), 0) / 100
   for (const fan of catalogue.fans)
     for (const motor of catalogue.motors)
       for (const ratio of request.sweep.nozzleRatios)
@@ -77,7 +79,7 @@ export function bruteForce(prepared: Prepared, owned: Owned = new Map()): BruteA
                     source: arrange(pack.part, arrangement),
                     pairMass: set?.mass ?? fan.part.mass + motor.part.mass,
                     escMass: esc.part.mass + supply,
-                    cost: shopping.cost,
+                    cost: shopping.cost + work,
                   }
                   const detail = setupDetail(circumstances, parts, duty)
                   if ('refused' in detail || detail.limits.some(({ used, allowed }) => !(used <= allowed))) continue
@@ -85,7 +87,13 @@ export function bruteForce(prepared: Prepared, owned: Owned = new Map()): BruteA
                   const degrees = Number(((timing * 180) / Math.PI).toPrecision(6))
                   const ids = [fan.part.id, motor.part.id, esc.part.id, pack.part.id]
                   const key = [...ids, degrees, arrangement, ratio, duty].join(' ')
-                  found.push({ key, ids, ...shopping, ...compared(detail, prepared) })
+                  found.push({
+                    key,
+                    ids,
+                    bought: [...shopping.bought, ...wanted.map(({ kind }) => kind)].sort(),
+                    cost: parts.cost,
+                    ...compared(detail, prepared),
+                  })
                 }
   const front = found.filter((setup) => !found.some((other) => beats(other, setup)))
   return { ...counts, front }
@@ -103,8 +111,10 @@ function motorFits(fan: Fan, motor: Motor): boolean {
 
 /** Relative speed behind the rotor over that before it, standing: the velocity triangle at the mean radius. */
 function standingDeceleration({ standing }: ReturnType<typeof fanNode>): number {
-  const { phi, efficiency, duct } = standing
-  const work = (duct.fan.psi0 - duct.fan.psi1 * phi) / efficiency
+  const { phi, duct } = standing
+  const { fan } = duct
+  const efficiency = Math.max(0.2, fan.etaPeak * (1 - fan.kappa * ((phi - fan.phiPeak) / fan.phiPeak) ** 2))
+  const work = (fan.psi0 - fan.psi1 * phi) / efficiency
   return Math.hypot(phi, 1 - work) / Math.hypot(phi, 1)
 }
 

@@ -4,6 +4,8 @@ import type { Catalogue } from '@ductwright/catalogue/catalogue'
 import { generateCatalogue } from '@ductwright/catalogue/generate/generate-catalogue'
 import { RandomStream } from '@ductwright/catalogue/generate/random'
 import { parseRequest } from '@ductwright/contract/parse-request'
+import { standardAtmosphere } from '@ductwright/models/atmosphere/standard-atmosphere'
+import { speedLimits } from '@ductwright/models/structure/speed-limits'
 import { type Prepared, prepare } from '@ductwright/pipeline/prepare'
 
 export const quiet = { progress() {}, cancelled: () => false }
@@ -36,13 +38,18 @@ const DUTIES = [
 ]
 
 function randomRequest(catalogue: Catalogue, random: RandomStream): Record<string, unknown> {
-  const design = (catalogue.airframes[0]?.part.designSpeed ?? 100) * 3.6
-  const mass = catalogue.airframes[0]?.part.takeOffMassLimit ?? 4
+  const airframe = catalogue.airframes[0]?.part
+  const limits = airframe === undefined ? [] : speedLimits(airframe, standardAtmosphere(0))
+  const design = Math.min(...limits.map(({ speed }) => speed)) * 3.6
+  const mass = airframe?.takeOffMassLimit ?? 4
+  const entryHeight = random.pick([0, 0, 60])
+  const bases = ['steady', 'steady', 'in-run', ...(entryHeight > 0 ? ['dive'] : [])]
   const sometimes = (share: number, fields: Record<string, unknown>) => (random.share() < share ? fields : {})
   const fixed = random.share() < 0.25
   return {
-    target: { speed_km_h: random.around(0.7 * design, 0.4), basis: random.pick(['steady', 'steady', 'in-run']) },
-    airframe: { id: catalogue.airframes[0]?.part.id },
+    target: { speed_km_h: random.around(0.7 * design, 0.4), basis: random.pick(bases) },
+    airframe: { id: airframe?.id },
+    ...(airframe?.dragGeometry ? sometimes(0.3, { treatments: ['polish', 'seal-gaps'] }) : {}),
     ...sometimes(0.4, { budget: random.pick([60, 250, 400, 600, 900]) }),
     ...(fixed ? { mass: { fixed_kg: mass * random.between(0.8, 1) } } : {}),
     field: { elevation_m: random.between(0, 1500), temperature_c: random.between(-5, 35), runway_m: 150 },
@@ -52,11 +59,13 @@ function randomRequest(catalogue: Catalogue, random: RandomStream): Record<strin
       pass_s: random.pick([8, 12, 25]),
       cruise_speed_km_h: 90,
       load_factor: random.between(2, 8),
+      ...sometimes(0.3, { turn_radius_m: random.between(40, 150), pull_up_radius_m: random.between(60, 200) }),
     },
     run: {
       length_m: random.between(150, 1000),
       entry_speed_share: random.between(0.4, 1.2),
-      entry_height_m: random.pick([0, 0, 60]),
+      entry_height_m: entryHeight,
+      dive_angle_deg: random.between(10, 60),
     },
     wanted: { margin: random.pick([0.1, 0.25, 0.5]) },
     limits: {

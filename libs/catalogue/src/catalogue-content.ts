@@ -3,7 +3,7 @@
 import { byCodeUnit, canonicalJson, sha256Hex } from './canonical-json.js'
 import type { Catalogue } from './catalogue.js'
 
-const FORMAT = 'ductwright-catalogue/1'
+const FORMAT = 'ductwright-catalogue/2'
 
 /** Sorts the lists of a catalogue and gives it its version. */
 export function sealCatalogue(catalogue: Omit<Catalogue, 'version'>): Catalogue {
@@ -15,6 +15,7 @@ export function sealCatalogue(catalogue: Omit<Catalogue, 'version'>): Catalogue 
     packs: sortedParts(catalogue.packs),
     airframes: sortedParts(catalogue.airframes),
     sets: [...catalogue.sets].sort((a, b) => byCodeUnit(a.id, b.id)),
+    treatments: [...catalogue.treatments].sort((a, b) => byCodeUnit(a.kind, b.kind)),
   }
   return { ...sorted, version: versionOf(sorted) }
 }

@@ -1,5 +1,6 @@
 // The catalogue in memory: parts in SI units beside what a buyer sees (name, maker, price), under one version.
 import type { Airframe } from '@ductwright/models/airframe/airframe'
+import type { TreatmentKind } from '@ductwright/models/drag/treatments'
 import type { Esc } from '@ductwright/models/esc/esc'
 import type { Fan } from '@ductwright/models/fan/fan'
 import type { Motor } from '@ductwright/models/motor/motor'
@@ -18,7 +19,7 @@ export interface ListedPack extends Listed<Pack> {
   readonly labelRate: number
 }
 
-/** A listed airframe says where its drag area and design speed come from. */
+/** A listed airframe says where its design speed, or what its structure is made of, comes from. */
 export interface ListedAirframe extends Listed<Airframe> {
   readonly material: 'foam' | 'composite' | 'carbon'
   readonly designSpeedBasis: string
@@ -35,6 +36,17 @@ export interface PartSet {
   readonly mass: number
 }
 
+/** A drag treatment an owner can do or have done: one price, one mass and one time, whatever the size of the airframe. */
+export interface ListedTreatment {
+  readonly kind: TreatmentKind
+  readonly name: string
+  readonly price: number
+  /** Added to the airframe, kg. */
+  readonly mass: number
+  /** Working time, h. */
+  readonly hours: number
+}
+
 /** A separate receiver supply, wanted when the speed controller has none. */
 export interface ReceiverSupply {
   readonly id: string
@@ -43,7 +55,7 @@ export interface ReceiverSupply {
   readonly mass: number
 }
 
-/** One immutable catalogue. Lists are sorted by id; `version` is the SHA-256 of the canonical content, hex. */
+/** One immutable catalogue. Lists are sorted by id, treatments by kind; `version` is the SHA-256 of the canonical content, hex. */
 export interface Catalogue {
   readonly name: string
   /** ISO 4217 code of every price in it. */
@@ -57,5 +69,6 @@ export interface Catalogue {
   readonly packs: readonly ListedPack[]
   readonly airframes: readonly ListedAirframe[]
   readonly sets: readonly PartSet[]
+  readonly treatments: readonly ListedTreatment[]
   readonly receiverSupply: ReceiverSupply
 }

@@ -28,14 +28,20 @@ const LARGEST_FILE = 16 * 1024 * 1024
 const BYTE_ORDER_MARK = '\uFEFF'
 const REPLACEMENT = '\uFFFD'
 
-/** Reads one file's text. `columns`: names expected; `numeric`: those of them that hold numbers; `mayBeEmpty`: a header alone will do. */
-export function readTable(
-  file: string,
-  text: string,
-  columns: readonly string[],
-  numeric: ReadonlySet<string>,
-  mayBeEmpty = false,
-): CsvTable {
+/** What a file should look like. */
+export interface TableForm {
+  readonly columns: readonly string[]
+  /** Those of the columns that hold numbers. */
+  readonly numeric: ReadonlySet<string>
+  /** Those that the header may lack. */
+  readonly dispensable: ReadonlySet<string>
+  /** Anything but `full`: a header alone will do. */
+  readonly presence: string
+}
+
+/** Reads one file's text. */
+export function readTable(file: string, text: string, form: TableForm): CsvTable {
+  const { numeric } = form
   const faults: CatalogueFault[] = []
   const blank: CsvTable = { file, separator: ',', decimal: null, missing: [], rows: [], faults }
   const report = (line: number, column: string, rule: string, value: string, message: string) =>
@@ -61,9 +67,10 @@ export function readTable(
       report(0, '', 'empty-table', '', 'the file is empty; it needs a header and at least one row')
     return blank
   }
-  const missing = checkHeader(names, columns, records[0]!.info.lines, report)
+  const missing = checkHeader(names, form, records[0]!.info.lines, report)
   const rows = records.slice(1).flatMap((record) => namedRow(record, names, report))
-  if (records.length === 1 && !mayBeEmpty) report(1, '', 'empty-table', '', 'the table has a header but no row')
+  if (records.length === 1 && form.presence === 'full')
+    report(1, '', 'empty-table', '', 'the table has a header but no row')
   const decimal = decimalOf(rows, numeric)
   return { file, separator, decimal, missing, rows: withPoints(rows, numeric, separator, decimal, report), faults }
 }
@@ -102,14 +109,15 @@ function parseRecords(body: string, separator: Separator, report: Report): Recor
   }
 }
 
-function checkHeader(names: readonly string[], columns: readonly string[], line: number, report: Report): string[] {
+function checkHeader(names: readonly string[], form: TableForm, line: number, report: Report): string[] {
+  const { columns, dispensable } = form
   const known = new Set(columns)
   names.forEach((name, i) => {
     if (!known.has(name))
       report(line, name, 'unknown-column', name, 'is not a column of this table; remove or rename it')
     else if (names.indexOf(name) !== i) report(line, name, 'duplicate-column', name, 'stands twice in the header')
   })
-  const missing = columns.filter((column) => !names.includes(column))
+  const missing = columns.filter((column) => !names.includes(column) && !dispensable.has(column))
   for (const column of missing) report(line, column, 'missing-column', '', 'is missing from the header')
   return missing
 }

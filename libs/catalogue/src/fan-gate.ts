@@ -1,14 +1,17 @@
 // Keeps fans out of a catalogue whose characteristic no real rotor of this kind has: such a fan would let the sweep find
-// speed that is not there. Judged in one reference duct, from standing up to where the efflux is 1.4 times flight speed,
-// about the fastest a fitted jet gets.
+// speed that is not there. Judged in one reference duct at the listed efficiency, from standing up to where the efflux is
+// 1.4 times flight speed, about the fastest a fitted jet gets.
 // Assumed: the reference duct and every bound; they hold for 4,000 believable characteristics drawn at random.
 import { annulusArea, meanRadius } from '@ductwright/models/fan/annulus'
 import { ETA_FLOOR, stageEfficiency } from '@ductwright/models/fan/characteristic'
 import { eulerWork, standingDeHaller } from '@ductwright/models/fan/diffusion'
 import { ceilingAdvanceRatio, type Ducted, flowCoefficient, powerCoefficient } from '@ductwright/models/fan/duct-flow'
+import { NO_LOSS_SCALE } from '@ductwright/models/fan/efficiency-scaling'
 import type { Fan } from '@ductwright/models/fan/fan'
 
-const REFERENCE = { nozzleRatio: 0.88, ductLoss: 0.18, ramRecovery: 0.93 }
+const REFERENCE = { nozzleRatio: 0.88, ductLoss: 0.18, lipLoss: 0, ramRecovery: 0.93, lossScale: NO_LOSS_SCALE }
+/** Blade speed, m/s; without scaling of losses it does not matter. */
+const BLADE_SPEED = 100
 const EFFLUX_RATIO = 1.4
 const EULER_WORK_MAX = 0.55
 const DE_HALLER_MIN = 0.7
@@ -51,7 +54,7 @@ export function gateFigures(fan: Fan): GateFigures {
     eulerWork: Math.max(...works),
     eulerWorkRise: Math.max(0, ...works.slice(1).map((work, i) => work - works[i]!)),
     deHaller: standingDeHaller(duct),
-    powerChange: powerCoefficient(duct, fast) / powerCoefficient(duct, 0) - 1,
+    powerChange: powerCoefficient(duct, fast, BLADE_SPEED) / powerCoefficient(duct, 0, BLADE_SPEED) - 1,
     efficiency: Math.min(...ends),
   }
 }

@@ -2,6 +2,7 @@
 import { readdir, readFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
+import { joinAirframes } from './airframe-join.js'
 import type { Catalogue } from './catalogue.js'
 import { currencyFaults, duplicateIds, gateFaults, setFaults } from './catalogue-checks.js'
 import { sealCatalogue } from './catalogue-content.js'
@@ -11,19 +12,23 @@ import { readTable } from './csv-table.js'
 import { type ReadTable, readRows } from './row-faults.js'
 import {
   airframeTable,
+  dragTable,
   escTable,
   fanTable,
   infoTable,
   motorTable,
   packTable,
   setTable,
+  structureTable,
   type Table,
   tables,
+  treatmentTable,
 } from './tables.js'
 
 /** The invented catalogue that comes with the project. */
 export const demoCatalogueFolder: string = fileURLToPath(new URL('../data', import.meta.url))
 
+const MISSING = 'is missing; a catalogue needs all its tables but those of structure, drag and treatments'
 const ID_COLUMNS = new Map([[infoTable.file, 'receiver_supply_id']])
 
 /**
@@ -37,10 +42,10 @@ export function readCatalogue(files: Readonly<Record<string, string>>): Catalogu
   const read = <Row>(table: Table<Row>): ReadTable<Row> => {
     const text = files[table.file]
     if (text === undefined) {
-      faults.push(fileFault(table.file, 'missing-file', 'is missing; a catalogue needs all its tables'))
+      if (table.presence !== 'optional') faults.push(fileFault(table.file, 'missing-file', MISSING))
       return { file: table.file, passed: [], lines: [], faults: [] }
     }
-    const csv = readTable(table.file, text, table.columns, table.numeric, table.mayBeEmpty)
+    const csv = readTable(table.file, text, table)
     if (csv.rows.length > 0) dialects.push(csv)
     const rows = readRows(table, csv)
     faults.push(...rows.faults)
@@ -53,11 +58,15 @@ export function readCatalogue(files: Readonly<Record<string, string>>): Catalogu
   const escs = read(escTable)
   const packs = read(packTable)
   const airframes = read(airframeTable)
+  const structures = read(structureTable)
+  const drags = read(dragTable)
   const sets = read(setTable)
+  const treatments = read(treatmentTable)
 
-  const priced = [fans, motors, escs, packs, airframes, sets]
+  const joined = joinAirframes({ airframes, structures, drags })
+  const priced = [fans, motors, escs, packs, airframes, sets, treatments]
   faults.push(...disagreements(dialects), ...oneInfoRow(info), ...duplicateIds([info, ...priced], ID_COLUMNS))
-  faults.push(...gateFaults(fans), ...setFaults(sets, fans, motors))
+  faults.push(...gateFaults(fans), ...joined.faults, ...setFaults(sets, fans, motors))
   const head = info.passed[0]?.row
   if (head) faults.push(...currencyFaults(priced, head.currency))
   if (faults.length > 0 || head === undefined) throw new CatalogueError(inOrder(faults))
@@ -68,8 +77,9 @@ export function readCatalogue(files: Readonly<Record<string, string>>): Catalogu
     motors: rowsOf(motors),
     escs: rowsOf(escs),
     packs: rowsOf(packs),
-    airframes: rowsOf(airframes),
+    airframes: joined.airframes,
     sets: rowsOf(sets),
+    treatments: rowsOf(treatments),
   })
 }
 

@@ -3,13 +3,14 @@
 import { airframeRow } from '@ductwright/catalogue/rows/airframe-row'
 import { z } from 'zod'
 import { crossRule } from './cross-rule.js'
+import { gpsLegs } from './gps-legs.js'
 import { quantity } from './quantity.js'
 import type { MeasuredPresent, SetupChoice, SweepRequest } from './request.js'
 import { partId } from './text.js'
 
 /** In the order they are tried and listed everywhere. */
 export const arrangements = ['single', 'series', 'parallel'] as const
-export const speedBases = ['steady', 'in-run'] as const
+export const speedBases = ['steady', 'in-run', 'dive'] as const
 
 /** A speed that is aimed at or was measured. */
 export const flownSpeed = (about: string) =>
@@ -59,27 +60,39 @@ export const setupChoice = z
   })
   .transform((fields): SetupChoice => fields)
 
+/** Relative standard uncertainty of a speed from a receiver when nothing better is known, and the least one. Assumed. */
+const USUAL_UNCERTAINTY = 0.015
+const LEAST_UNCERTAINTY = 0.003
+
 const measured = z
   .strictObject({
     setup: setupChoice,
-    speed_km_h: flownSpeed('Mean of runs in opposite directions.'),
+    speed_km_h: flownSpeed('Mean of runs in opposite directions.').optional(),
+    gps_legs: gpsLegs.optional(),
     basis: z.enum(speedBases).prefault('in-run').meta({ description: 'Level equilibrium, or what one pass reached.' }),
     speed_uncertainty: quantity({
       unit: 'share',
       min: 0.001,
       max: 0.2,
       why: 'no run is timed better, and a worse one tells nothing',
-      about: 'Relative standard uncertainty of the speed.',
-    }).prefault(0.015),
+      about: `Relative standard uncertainty of the speed. Default: ${USUAL_UNCERTAINTY}, or the spread of repeated legs.`,
+    }).optional(),
   })
-  .transform(
-    (fields): MeasuredPresent => ({
-      setup: fields.setup,
-      speed: fields.speed_km_h,
-      basis: fields.basis,
-      speedUncertainty: fields.speed_uncertainty,
-    }),
+  .refine(
+    (fields) => (fields.speed_km_h === undefined) !== (fields.gps_legs === undefined),
+    crossRule('exclusive', ['speed_km_h'], 'must be given, or gps_legs in its place: one of the two'),
   )
+  .transform((fields): MeasuredPresent => {
+    const speed = fields.speed_km_h ?? fields.gps_legs?.speed ?? 0
+    const spread = fields.gps_legs?.spread ?? null
+    const repeated = spread === null ? USUAL_UNCERTAINTY : Math.max(LEAST_UNCERTAINTY, spread / speed)
+    return {
+      setup: fields.setup,
+      speed,
+      basis: fields.basis,
+      speedUncertainty: fields.speed_uncertainty ?? repeated,
+    }
+  })
 
 export const airframe = z
   .strictObject({

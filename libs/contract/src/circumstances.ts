@@ -83,16 +83,26 @@ export const run = z
       min: 0,
       max: 500,
       why: 'a run is not entered from below, nor from out of sight',
-      about: 'Height given up before the run.',
+      about: 'Height given up in a dive before the run.',
     }).prefault(0),
+    dive_angle_deg: quantity({
+      unit: '°',
+      min: 5,
+      max: 90,
+      why: 'flatter is no dive, steeper than straight down there is nothing',
+      about: 'Angle of that dive below the horizon.',
+    }).prefault(30),
   })
   .transform((fields) => ({
     length: fields.length_m,
     entrySpeedShare: fields.entry_speed_share,
     entryHeight: fields.entry_height_m,
+    diveAngle: (fields.dive_angle_deg * Math.PI) / 180,
   }))
   .prefault({})
-  .meta({ description: 'The timed pass, for speeds "in-run".' })
+  .meta({
+    description: 'The timed pass, for speeds "in-run" and "dive"; a dive counts for the structure whatever the basis.',
+  })
 
 export const charge = share(
   0.2,

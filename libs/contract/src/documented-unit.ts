@@ -30,6 +30,7 @@ export const documentedUnits = {
     toSi: (value) => value + ZERO_CELSIUS,
     examples: ['20 °C', '59 °F', '288 K'],
   },
+  mΩ: { dimension: 'resistance', mathjs: 'mohm', toSi: (value) => value / 1000, examples: ['1.4 mΩ', '0.0014 ohm'] },
   // Kept in degrees: a setup on the wire and inside carries timing_deg.
   '°': { dimension: 'angle', mathjs: 'deg', toSi: same, examples: ['15°', '0.26 rad'] },
   share: { dimension: 'share', mathjs: null, toSi: same, examples: ['0.25', '25 %'] },

@@ -9,6 +9,7 @@ const noBreak = '\u00a0'
 /** What is measured, with what unit and how finely it is quoted. */
 const quantities = {
   speed: { unit: 'km/h', decimals: 0 },
+  fineSpeed: { unit: 'km/h', decimals: 1 },
   efflux: { unit: 'm/s', decimals: 0 },
   current: { unit: 'A', decimals: 0 },
   voltage: { unit: 'V', decimals: 1 },
@@ -32,6 +33,12 @@ const quantities = {
   ratio: { unit: '', decimals: 2 },
   coefficient: { unit: '', decimals: 3 },
   count: { unit: '', decimals: 0 },
+  finePercent: { unit: '%', decimals: 2 },
+  hours: { unit: 'h', decimals: 1 },
+  pressure: { unit: 'hPa', decimals: 0 },
+  density: { unit: 'kg/m³', decimals: 3 },
+  resistance: { unit: 'mΩ', decimals: 2 },
+  viscosity: { unit: 'µPa·s', decimals: 1 },
 } as const satisfies Record<string, { unit: string; decimals: number }>
 
 export type Quantity = keyof typeof quantities
@@ -68,6 +75,29 @@ export function figure(quantity: Quantity, value: number | null): string {
   return unit === '°' ? `${number}${unit}` : `${number}${noBreak}${unit}`
 }
 
+/**
+ * Two bounds to stand beside a figure, such as `286 to 322`: its decimals, no unit. Rounded outward, so that the band as
+ * it reads never says more than the band as it was worked out.
+ */
+export function range(quantity: Quantity, low: number, high: number): string {
+  const { decimals } = quantities[quantity]
+  return spanned(
+    signed(outward(low, decimals, Math.floor), decimals),
+    signed(outward(high, decimals, Math.ceil), decimals),
+  )
+}
+
+function spanned(low: string, high: string): string {
+  return `${low}${noBreak}to${noBreak}${high}`
+}
+
+/** Steps of less than a millionth of the last place are rounding of binary numbers. */
+function outward(value: number, decimals: number, round: (value: number) => number): number {
+  const scale = 10 ** decimals
+  const slack = round === Math.floor ? 1e-6 : -1e-6
+  return round(value * scale + slack) / scale
+}
+
 /** The number as a file carries it: same decimals, ASCII minus, no thousands mark; empty when there is none. */
 export function fileNumber(quantity: Quantity, value: number | null): string {
   if (value === null || !Number.isFinite(value)) return ''
@@ -88,6 +118,11 @@ export function duration(seconds: number): string {
 export function clock(seconds: number): string {
   const whole = Math.round(Math.max(0, seconds))
   return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, '0')}`
+}
+
+/** Two times to stand beside a duration, rounded outward to whole seconds. */
+export function clockRange(low: number, high: number): string {
+  return spanned(clock(outward(low, 0, Math.floor)), clock(outward(high, 0, Math.ceil)))
 }
 
 /** Whole amounts without decimals, others with cents. */
@@ -131,6 +166,19 @@ export function reserve(share: number): string {
 export function belowDesign(margin: number): string {
   const words = margin < 0 ? 'above' : 'below'
   return `${reserve(margin).replace('−', '')} ${words} the design load`
+}
+
+/** A chance in the words of a bet, rounded down: in tens, near certainty and near nothing in hundreds. */
+export function odds(chance: number): string {
+  const hundredths = Math.floor(Math.min(1, Math.max(0, chance)) * 100 + 1e-6)
+  if (hundredths < 1) return `less than ${oneOf(1, 100)}`
+  if (hundredths >= 99) return `at least ${oneOf(99, 100)}`
+  if (hundredths < 10 || hundredths >= 95) return oneOf(hundredths, 100)
+  return oneOf(Math.floor(hundredths / 10), 10)
+}
+
+function oneOf(part: number, whole: number): string {
+  return `${part}${noBreak}in${noBreak}${whole}`
 }
 
 /** Loads under a kilogram in grams. */

@@ -3,7 +3,15 @@
 import { z } from 'zod'
 import { requestSchema } from './parse-request.js'
 import { setupSchema } from './parse-setup.js'
-import { member, pointFigures, receiptSchema, resultSchema, setupFigures, setupReportSchema } from './result-schema.js'
+import {
+  member,
+  pointFigures,
+  receiptSchema,
+  resultSchema,
+  setupFigures,
+  setupReportSchema,
+  setupStudy,
+} from './result-schema.js'
 import { chosenSetup, understoodRequest, understoodSetup } from './understood-schema.js'
 
 export type JsonSchema = Readonly<Record<string, unknown>>
@@ -19,6 +27,7 @@ const given = {
   Receipt: receiptSchema,
   Member: member,
   SetupFigures: setupFigures,
+  SetupStudy: setupStudy,
   PointFigures: pointFigures,
   SetupChoice: chosenSetup,
   UnderstoodRequest: understoodRequest,

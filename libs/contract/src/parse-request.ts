@@ -8,7 +8,7 @@ import { crossRule } from './cross-rule.js'
 import { readBySchema } from './issue-faults.js'
 import { limits } from './limits-section.js'
 import { money } from './money.js'
-import { owned, partIds } from './part-list.js'
+import { owned, partIds, treatments } from './part-list.js'
 import { flightMinutes, profile, profileOf } from './profile-section.js'
 import { share } from './quantity.js'
 import type { SweepRequest } from './request.js'
@@ -21,7 +21,10 @@ const CRUISE_SHARE = 0.45
 const target = z
   .strictObject({
     speed_km_h: flownSpeed('Speed to reach.'),
-    basis: z.enum(speedBases).prefault('steady').meta({ description: 'Level equilibrium, or what one pass reaches.' }),
+    basis: z
+      .enum(speedBases)
+      .prefault('steady')
+      .meta({ description: 'Level equilibrium, what one pass reaches, or the bottom of the dive before it.' }),
   })
   .meta({ description: 'What is aimed at.' })
 
@@ -53,6 +56,7 @@ const fields = z
       .prefault(null)
       .meta({ description: 'Most to be spent: a number in the currency of the catalogue, or a sum; null: no limit.' }),
     airframe,
+    treatments,
     mass,
     field,
     profile,
@@ -67,6 +71,10 @@ const fields = z
   .refine(
     (request) => !overlap(request.required, request.excluded),
     crossRule('contradiction', ['excluded'], 'names a part that is also required: take it out of one of the lists'),
+  )
+  .refine(
+    (request) => !(request.target?.basis === 'dive' && request.run?.entryHeight === 0),
+    crossRule('required', ['run'], 'must have an entry_height_m above 0 when the target speed is out of a dive'),
   )
   .refine(
     (request) => !faster(request.profile, request.target),
@@ -98,6 +106,7 @@ export const requestSchema = fields.transform((read): SweepRequest => {
     budget: read.budget?.amount ?? null,
     budgetCurrency: read.budget?.currency ?? null,
     airframe: read.airframe,
+    treatments: read.treatments,
     mass: read.mass,
     field: read.field,
     profile: flown,

@@ -1,11 +1,11 @@
 // One setup to be worked through on its own, as it comes over the wire, and its reading into SetupRequest. Shares every
 // section and default with the sweep request.
 import { z } from 'zod'
-import { airframe, setupChoice } from './airframe-section.js'
+import { airframe, flownSpeed, setupChoice } from './airframe-section.js'
 import { charge, field, mass, run } from './circumstances.js'
 import { readBySchema } from './issue-faults.js'
 import { limits } from './limits-section.js'
-import { owned } from './part-list.js'
+import { owned, treatments } from './part-list.js'
 import { profile, profileOf } from './profile-section.js'
 import type { SetupRequest } from './setup.js'
 import { TITLE_LENGTH, title } from './text.js'
@@ -17,6 +17,8 @@ const fields = z.strictObject({
   title: title.optional(),
   airframe,
   setup: setupChoice.meta({ description: 'Parts and settings to work through.' }),
+  treatments,
+  target_speed_km_h: flownSpeed('Speed the odds are given for; null: none.').nullable().prefault(null),
   mass,
   field,
   profile,
@@ -28,8 +30,9 @@ const fields = z.strictObject({
 
 /** Schema of a setup request: what a person writes in, SetupRequest out. */
 export const setupSchema = fields.transform(
-  (read): SetupRequest => ({
+  ({ target_speed_km_h: target, ...read }): SetupRequest => ({
     ...read,
+    target,
     title: read.title ?? `${read.setup.fan} with ${read.setup.motor}`.slice(0, TITLE_LENGTH),
     profile: profileOf(read.profile, CRUISE_SPEED),
   }),

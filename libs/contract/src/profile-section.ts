@@ -1,6 +1,7 @@
 // How it is flown: flight time, passes and cruise, reserve, and the hardest turn. Limits are assumed for this design.
 import { z } from 'zod'
 import { quantity, ratio, share } from './quantity.js'
+import type { FlightProfile } from './request.js'
 
 /** A flight time in minutes. */
 export const flightMinutes = (about: string) =>
@@ -19,6 +20,15 @@ const cruiseSpeed = quantity({
   why: 'slower hardly any jet flies, faster is no cruise',
   about: 'Speed between passes. Default: 0.45 of the target speed (one setup: 135 km/h).',
 })
+
+const radius = (about: string) =>
+  quantity({
+    unit: 'm',
+    min: 10,
+    max: 2000,
+    why: 'tighter no model turns at speed, wider is no turn',
+    about,
+  })
 
 export const profile = z
   .strictObject({
@@ -49,12 +59,32 @@ export const profile = z
       'level flight is 1, and no wing here carries 60',
       'Load factor of the hardest turn.',
     ).prefault(6),
+    turn_radius_m: radius('Tightest level turn flown at top speed; null: the load factor alone counts.')
+      .nullable()
+      .prefault(null),
+    pull_up_radius_m: radius('Tightest pull-up flown at top speed; null: the load factor alone counts.')
+      .nullable()
+      .prefault(null),
+    climb_height_m: quantity({
+      unit: 'm',
+      min: 0,
+      max: 500,
+      why: 'a jet is flown in sight',
+      about: 'Height of the first climb at full throttle.',
+    }).prefault(60),
+    approach_s: quantity({
+      unit: 's',
+      min: 0,
+      max: 300,
+      why: 'a landing takes no longer',
+      about: 'Time of the approach, before the reserve.',
+    }).prefault(30),
   })
   .prefault({})
   .meta({ description: 'How it is flown.' })
 
-/** The profile as the models want it; the cruise speed falls back on what the caller derives, m/s. */
-export function profileOf(fields: z.output<typeof profile>, cruiseSpeedDefault: number) {
+/** The profile as read; the cruise speed falls back on what the caller derives, m/s. */
+export function profileOf(fields: z.output<typeof profile>, cruiseSpeedDefault: number): FlightProfile {
   return {
     flightTime: fields.flight_time_min,
     fullThrottleShare: fields.full_throttle_share,
@@ -62,5 +92,9 @@ export function profileOf(fields: z.output<typeof profile>, cruiseSpeedDefault: 
     cruiseSpeed: fields.cruise_speed_km_h ?? cruiseSpeedDefault,
     reserve: fields.reserve,
     loadFactor: fields.load_factor,
+    turnRadius: fields.turn_radius_m,
+    pullUpRadius: fields.pull_up_radius_m,
+    climbHeight: fields.climb_height_m,
+    approachTime: fields.approach_s,
   }
 }

@@ -1,10 +1,11 @@
 // What a request means once it is read: SI units, every default filled in. `parseRequest` (parse-request.ts) makes it
 // from JSON; the reply echoes it, so a pilot sees what was understood.
 import type { Airframe } from '@ductwright/models/airframe/airframe'
+import type { TreatmentKind } from '@ductwright/models/drag/treatments'
 import type { Circumstances } from '@ductwright/models/sweep/problem'
 
-/** Whether a speed is the level equilibrium or what one pass of the stated run reaches. */
-export type SpeedBasis = 'steady' | 'in-run'
+/** Whether a speed is the level equilibrium, what one pass of the stated run reaches, or the bottom of the dive before it. */
+export type SpeedBasis = Circumstances['speedBasis']
 
 /** One or two packs: alone, in series, or side by side. */
 export type Arrangement = 'single' | 'series' | 'parallel'
@@ -27,11 +28,27 @@ export interface SetupChoice {
 /** The present setup and the speed it was measured at, from which the drag area is solved. */
 export interface MeasuredPresent {
   readonly setup: SetupChoice
-  /** Mean of opposite runs, m/s. */
+  /** Mean of opposite runs, or true air speed worked out from legs over the ground, m/s. */
   readonly speed: number
   readonly basis: SpeedBasis
   /** Relative standard uncertainty of the measured speed. */
   readonly speedUncertainty: number
+}
+
+/** A part at hand, with the condition of a pack where its owner measured or counted it. */
+export interface OwnedPart {
+  readonly id: string
+  readonly count: number
+  /** Measured resistance of one cell at 25 °C, Ω; null: as listed. */
+  readonly cellResistance: number | null
+  /** Charges and discharges so far; null: as new. */
+  readonly cycles: number | null
+}
+
+/** How it is flown; a radius of null is not flown on purpose. */
+export type FlightProfile = Omit<Circumstances['profile'], 'turnRadius' | 'pullUpRadius'> & {
+  readonly turnRadius: number | null
+  readonly pullUpRadius: number | null
 }
 
 export interface SweepRequest {
@@ -51,6 +68,8 @@ export interface SweepRequest {
         readonly name: string
         readonly measured: MeasuredPresent | null
       }
+  /** Clean-up work to be done on the airframe before it flies so, in canonical order. */
+  readonly treatments: readonly TreatmentKind[]
   /** `limit`: the closure may not exceed it. `fixed`: flown at exactly this mass, lighter setups carry ballast up to it. kg */
   readonly mass: { readonly limit: number | null; readonly fixed: number | null }
   readonly field: {
@@ -63,9 +82,9 @@ export interface SweepRequest {
     readonly rollingFriction: number
   }
   /** `flightTime` is what is wanted and judged for heat. */
-  readonly profile: Circumstances['profile']
+  readonly profile: FlightProfile
   readonly run: Circumstances['run']
-  readonly owned: readonly { readonly id: string; readonly count: number }[]
+  readonly owned: readonly OwnedPart[]
   readonly required: readonly string[]
   readonly excluded: readonly string[]
   /** Flight time and margin count only up to what is wanted (unless the whole front is asked for). */

@@ -46,6 +46,9 @@ export const setupFigures = z
     pack_station_mm: z.number(),
     nozzle_exit_mm: z.number(),
     stall_km_h: z.number(),
+    stall_flaps_km_h: z.number(),
+    lift_off_km_h: z.number(),
+    landing_km_h: z.number(),
     thrust_to_weight: z.number(),
     take_off_roll_m: z.number().nullable(),
     standing: pointFigures,
@@ -56,6 +59,11 @@ export const setupFigures = z
     speed_steady_km_h: z.number(),
     speed_in_run_km_h: z.number(),
     speed_entry_km_h: z.number(),
+    speed_dive_km_h: z.number(),
+    speed_fastest_km_h: z.number(),
+    speed_allowed_km_h: z.number().nullable(),
+    speed_allowed_by: z.string().nullable(),
+    turn_radius_m: z.number(),
     efflux_ceiling_km_h: z.number(),
     flight_time_s: z.number(),
     mean_current_a: z.number(),
@@ -77,11 +85,80 @@ export const setupFigures = z
   })
   .meta({ description: 'One setup worked through every model.' })
 
+const phase = z.strictObject({
+  phase: z.string(),
+  words: z.string(),
+  start_s: z.number(),
+  time_s: z.number(),
+  speed_km_h: z.number(),
+  duty: z.number(),
+  pack_voltage_v: z.number(),
+  pack_current_a: z.number(),
+  motor_current_a: z.number(),
+  pack_power_w: z.number(),
+  charge_left: z.number(),
+  winding_c: z.number(),
+  case_c: z.number(),
+  esc_c: z.number(),
+  pack_c: z.number(),
+})
+
+const flight = z
+  .strictObject({
+    phases: z.array(phase),
+    passes: count,
+    ended_by: z.enum(['time', 'charge', 'underpowered']),
+    charge_used_mah: z.number(),
+    time_to_reserve_s: z.number(),
+    least_pack_voltage_v: z.number().nullable(),
+    first_pass_km_h: z.number().nullable(),
+    last_pass_km_h: z.number().nullable(),
+    peak_winding_c: z.number(),
+    peak_case_c: z.number(),
+    peak_esc_c: z.number(),
+    peak_pack_c: z.number(),
+    full_throttle_s: z.number(),
+    full_throttle_ends: z.string(),
+    cool_down_s: z.number().nullable(),
+  })
+  .meta({ description: 'The flight as phases, from a full pack to landing.' })
+
+const work = { kind: z.string(), words: z.string(), price: z.number(), hours: z.number(), mass_g: z.number() }
+
+const sensitivity = z
+  .strictObject({
+    km_h_per_100_w: z.number(),
+    km_h_per_10_cm2_less: z.number(),
+    km_h_per_100_g_less: z.number(),
+    km_h_per_nozzle_point_less: z.number(),
+    km_h_per_m_s_efflux: z.number(),
+    km_h_per_mohm_less: z.number(),
+    treatments: z.array(z.strictObject({ ...work, gain_km_h: z.number(), drag_area_cut_m2: z.number() })),
+    all_treatments_km_h: z.number().nullable(),
+    first_move: z.string(),
+  })
+  .meta({ description: 'What top speed responds to, and the first move that follows.' })
+
+export const setupStudy = z
+  .strictObject({
+    samples: count,
+    seed: count,
+    bands: z.record(z.string(), z.tuple([z.number(), z.number()])),
+    reaches_target: z.number().nullable(),
+    flies: z.number(),
+    holds: z.array(z.strictObject({ limit: z.string(), words: z.string(), odds: z.number() })),
+    drivers: z.array(z.strictObject({ input: z.string(), words: z.string(), share: z.number() })),
+    flight: flight.nullable(),
+    sensitivity,
+    pack_claim: z.string(),
+  })
+  .meta({ description: 'Bands, odds, the flight as phases, and what top speed responds to.' })
+
 const purchaseLine = z
   .strictObject({
     id: z.string(),
     name: z.string(),
-    role: z.enum(['fan', 'motor', 'set', 'esc', 'pack', 'receiver-supply']),
+    role: z.enum(['fan', 'motor', 'set', 'esc', 'pack', 'receiver-supply', 'treatment']),
     count,
     owned: count,
     buy: count,
@@ -139,6 +216,7 @@ const pick = z
     why: z.string(),
     for_target: refinement.nullable(),
     highest: refinement.nullable(),
+    study: setupStudy,
   })
   .meta({ description: 'A named pick from the front.' })
 
@@ -148,7 +226,19 @@ const airframe = z.strictObject({
   id: z.string(),
   name: z.string(),
   drag_area_m2: z.number(),
-  design_speed_km_h: z.number(),
+  drag_basis: z.enum(['measured', 'stated', 'built-up']),
+  drag_terms: z.array(z.strictObject({ term: z.string(), words: z.string(), area_m2: z.number() })),
+  treatments: z.array(z.strictObject(work)),
+  speed_limits: z.array(z.strictObject({ criterion: z.string(), words: z.string(), speed_km_h: z.number() })),
+})
+
+const air = z.strictObject({
+  elevation_m: z.number(),
+  temperature_c: z.number(),
+  pressure_hpa: z.number(),
+  density_kg_m3: z.number(),
+  sound_speed_m_s: z.number(),
+  viscosity_upa_s: z.number(),
 })
 
 const present = z
@@ -194,6 +284,7 @@ export const resultSchema = z
     answer_hash: hash,
     understood: understoodRequest,
     airframe,
+    air,
     outcome: z.enum(['reached', 'short', 'none']),
     headline: z.string(),
     now: present.nullable(),
@@ -213,8 +304,10 @@ export const setupReportSchema = z
     catalogue,
     understood: understoodSetup,
     airframe,
+    air,
     refused: z.array(z.strictObject({ rule: z.string(), words: z.string() })),
     figures: setupFigures.nullable(),
+    study: setupStudy.nullable(),
     shopping: z.array(purchaseLine),
     cost: z.number(),
     replacement_cost: z.number(),

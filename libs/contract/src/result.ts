@@ -44,6 +44,9 @@ export interface SetupFigures {
   readonly pack_station_mm: number
   readonly nozzle_exit_mm: number
   readonly stall_km_h: number
+  readonly stall_flaps_km_h: number
+  readonly lift_off_km_h: number
+  readonly landing_km_h: number
   readonly thrust_to_weight: number
   readonly take_off_roll_m: number | null
   /** Standing, full warm pack. */
@@ -58,6 +61,15 @@ export interface SetupFigures {
   readonly speed_steady_km_h: number
   readonly speed_in_run_km_h: number
   readonly speed_entry_km_h: number
+  /** Bottom of the dive before the run, at the quoted charge; the entry speed when there is none. */
+  readonly speed_dive_km_h: number
+  /** Fastest a full pack makes it fly, level or out of the dive: what the structure is judged at. */
+  readonly speed_fastest_km_h: number
+  /** Highest true air speed the structure allows in this air, and what sets it; null when nothing is known of it. */
+  readonly speed_allowed_km_h: number | null
+  readonly speed_allowed_by: string | null
+  /** Tightest level turn at top speed that the wing allows, m. */
+  readonly turn_radius_m: number
   readonly efflux_ceiling_km_h: number
   readonly flight_time_s: number
   readonly mean_current_a: number
@@ -81,11 +93,97 @@ export interface SetupFigures {
   readonly residual: number
 }
 
+/** One stretch of the flight; temperatures and charge at its end. */
+export interface PhaseFigures {
+  readonly phase: string
+  readonly words: string
+  readonly start_s: number
+  readonly time_s: number
+  readonly speed_km_h: number
+  readonly duty: number
+  readonly pack_voltage_v: number
+  readonly pack_current_a: number
+  readonly motor_current_a: number
+  readonly pack_power_w: number
+  readonly charge_left: number
+  readonly winding_c: number
+  readonly case_c: number
+  readonly esc_c: number
+  readonly pack_c: number
+}
+
+/** The flight as phases, from a full pack to landing. */
+export interface FlightFigures {
+  readonly phases: readonly PhaseFigures[]
+  readonly passes: number
+  /** Why the passes ended: the wanted time was up, only approach and reserve were left, or it could not fly on. */
+  readonly ended_by: 'time' | 'charge' | 'underpowered'
+  readonly charge_used_mah: number
+  /** If the passes went on to the landing reserve. */
+  readonly time_to_reserve_s: number
+  readonly least_pack_voltage_v: number | null
+  readonly first_pass_km_h: number | null
+  readonly last_pass_km_h: number | null
+  readonly peak_winding_c: number
+  readonly peak_case_c: number
+  readonly peak_esc_c: number
+  readonly peak_pack_c: number
+  /** Full throttle held after the climb until the first limit or the landing reserve, and which of them. */
+  readonly full_throttle_s: number
+  readonly full_throttle_ends: string
+  /** Cruise wanted after each pass so that every temperature limit holds; null when none is long enough. */
+  readonly cool_down_s: number | null
+}
+
+/** One piece of clean-up work and what it would do to this setup. */
+export interface TreatmentGain {
+  readonly kind: string
+  readonly words: string
+  readonly price: number
+  readonly hours: number
+  readonly mass_g: number
+  readonly gain_km_h: number
+  readonly drag_area_cut_m2: number
+}
+
+/** What top speed responds to, locally. */
+export interface Sensitivity {
+  readonly km_h_per_100_w: number
+  readonly km_h_per_10_cm2_less: number
+  readonly km_h_per_100_g_less: number
+  readonly km_h_per_nozzle_point_less: number
+  readonly km_h_per_m_s_efflux: number
+  readonly km_h_per_mohm_less: number
+  readonly treatments: readonly TreatmentGain[]
+  /** All work not done yet, together; null when there is none. */
+  readonly all_treatments_km_h: number | null
+  readonly first_move: string
+}
+
+/** What a setup does when everything scatters as it may, how it flies, and what to do next. */
+export interface SetupStudy {
+  readonly samples: number
+  readonly seed: number
+  /** 5 % and 95 % of every figure, by its path in the figures, such as `top.thrust_n`. */
+  readonly bands: Readonly<Record<string, readonly [low: number, high: number]>>
+  /** Odds of reaching the target; null without one. */
+  readonly reaches_target: number | null
+  /** Odds of flying level at all, and of holding each rating that is not certain to hold. */
+  readonly flies: number
+  readonly holds: readonly { readonly limit: string; readonly words: string; readonly odds: number }[]
+  /** What the spread of the speed comes from, largest first, as shares of its variance. */
+  readonly drivers: readonly { readonly input: string; readonly words: string; readonly share: number }[]
+  readonly flight: FlightFigures | null
+  readonly sensitivity: Sensitivity
+  /** What the label of the pack claims against what is believable. */
+  readonly pack_claim: string
+}
+
 /** One line of the shopping list. */
 export interface PurchaseLine {
   readonly id: string
   readonly name: string
-  readonly role: 'fan' | 'motor' | 'set' | 'esc' | 'pack' | 'receiver-supply'
+  readonly role: 'fan' | 'motor' | 'set' | 'esc' | 'pack' | 'receiver-supply' | 'treatment'
   readonly count: number
   readonly owned: number
   readonly buy: number
@@ -151,6 +249,35 @@ export interface Pick {
   readonly for_target: Refinement | null
   /** The highest duty every limit allows. */
   readonly highest: Refinement | null
+  readonly study: SetupStudy
+}
+
+/** The airframe as it is worked with, and where its drag and its highest speed come from. */
+export interface AirframeFigures {
+  readonly id: string
+  readonly name: string
+  readonly drag_area_m2: number
+  /** Solved from a measured speed, stated, or built up from the geometry; then what clean-up work took off. */
+  readonly drag_basis: 'measured' | 'stated' | 'built-up'
+  readonly drag_terms: readonly { readonly term: string; readonly words: string; readonly area_m2: number }[]
+  readonly treatments: readonly {
+    readonly kind: string
+    readonly words: string
+    readonly price: number
+    readonly hours: number
+    readonly mass_g: number
+  }[]
+  readonly speed_limits: readonly { readonly criterion: string; readonly words: string; readonly speed_km_h: number }[]
+}
+
+/** The air it is flown in. */
+export interface AirFigures {
+  readonly elevation_m: number
+  readonly temperature_c: number
+  readonly pressure_hpa: number
+  readonly density_kg_m3: number
+  readonly sound_speed_m_s: number
+  readonly viscosity_upa_s: number
 }
 
 export interface Result {
@@ -166,12 +293,8 @@ export interface Result {
   /** Hash of the answer's meaning: outcome, part ids, order, compared values. */
   readonly answer_hash: string
   readonly understood: SweepRequest
-  readonly airframe: {
-    readonly id: string
-    readonly name: string
-    readonly drag_area_m2: number
-    readonly design_speed_km_h: number
-  }
+  readonly airframe: AirframeFigures
+  readonly air: AirFigures
   readonly outcome: 'reached' | 'short' | 'none'
   /** The answer in one or two sentences. */
   readonly headline: string

@@ -1,12 +1,15 @@
 // One setup to be worked through on its own: what `evaluate` reads and what it answers.
 import type { SetupChoice, SweepRequest } from './request.js'
-import type { PurchaseLine, SetupFigures } from './result.js'
+import type { AirFigures, AirframeFigures, PurchaseLine, SetupFigures, SetupStudy } from './result.js'
 
 /** A setup with the circumstances it is flown in; SI, every default filled in. */
 export interface SetupRequest {
   readonly title: string
   readonly airframe: SweepRequest['airframe']
   readonly setup: SetupChoice
+  readonly treatments: SweepRequest['treatments']
+  /** Speed the study gives odds for, m/s; null: none. */
+  readonly target: number | null
   readonly mass: SweepRequest['mass']
   readonly field: SweepRequest['field']
   readonly profile: SweepRequest['profile']
@@ -27,16 +30,13 @@ export interface SetupReport {
     readonly dated: string
   }
   readonly understood: SetupRequest
-  readonly airframe: {
-    readonly id: string
-    readonly name: string
-    readonly drag_area_m2: number
-    readonly design_speed_km_h: number
-  }
+  readonly airframe: AirframeFigures
+  readonly air: AirFigures
   /** Why it cannot be built or flown at all; empty when it can. Each with a sentence. */
   readonly refused: readonly { readonly rule: string; readonly words: string }[]
   /** null when refused. */
   readonly figures: SetupFigures | null
+  readonly study: SetupStudy | null
   readonly shopping: readonly PurchaseLine[]
   readonly cost: number
   readonly replacement_cost: number

@@ -9,6 +9,7 @@ import { rankSetups, type Scored } from '@ductwright/models/ranking/rank'
 import type { ShardFront } from '@ductwright/models/sweep/evaluate-shard'
 import { mergeFronts } from '@ductwright/models/sweep/merge'
 import { MISFITS } from '@ductwright/models/sweep/plan'
+import { airFigures, airframeFigures } from './airframe-figures.js'
 import { bindingWords } from './binding.js'
 import { figuresOf, plain } from './figures-of.js'
 import { LIMIT_WORDS, MISFIT_WORDS } from './limit-words.js'
@@ -51,12 +52,8 @@ export function answer(prepared: Prepared, fronts: readonly ShardFront[]): Resul
     },
     request_hash: sha256Hex(canonicalJson(request)),
     understood: request,
-    airframe: {
-      id: prepared.airframe.id,
-      name: prepared.airframe.name,
-      drag_area_m2: plain(prepared.airframe.airframe.dragArea),
-      design_speed_km_h: plain(prepared.airframe.airframe.designSpeed * KMH),
-    },
+    airframe: airframeFigures(prepared.chosen, problem.circumstances),
+    air: airFigures(request.field, problem.circumstances),
     outcome,
     headline: headlineOf({
       outcome,
@@ -64,7 +61,7 @@ export function answer(prepared: Prepared, fronts: readonly ShardFront[]): Resul
       floor: problem.circumstances.limits.speedFloor * KMH,
       best: front[0] ?? null,
       fastest: fastest?.raw ?? null,
-      airframe: prepared.airframe.name,
+      airframe: prepared.chosen.name,
       removedMost: most,
       currency: catalogue.currency,
     }),
@@ -216,13 +213,13 @@ function nearestOf(prepared: Prepared, merged: ShardFront): NearMiss[] {
 }
 
 function nowOf(prepared: Prepared): Result['now'] {
-  const { present } = prepared
+  const { present, untreated } = prepared.chosen
   if (present === null) return null
   const { setup, parts, estimate, speed } = present
   const { circumstances } = prepared.problem
   // What is flown already is held to its ratings, not to the wishes for what comes next.
   const limits = { ...circumstances.limits, speedFloor: 0, budget: Number.POSITIVE_INFINITY }
-  const today = { ...circumstances, limits }
+  const today = { ...circumstances, airframe: untreated, limits }
   const detail = setupDetail(today, parts, setup.duty)
   if ('refused' in detail) return null
   const figures = figuresOf(
@@ -265,7 +262,8 @@ function rulesOf(prepared: Prepared): Result['rules'] {
 
 function idsOf(prepared: Prepared, front: readonly Member[], nearest: readonly NearMiss[]): string[] {
   const setups = [...front, ...nearest].map(({ setup }) => setup)
-  if (prepared.present !== null) setups.push(prepared.present.setup)
+  const { present } = prepared.chosen
+  if (present !== null) setups.push(present.setup)
   const lines = [...front, ...nearest].flatMap(({ shopping }) => shopping.map(({ id }) => id))
   const { owned, required, excluded } = prepared.request
   const written = [...owned.map(({ id }) => id), ...required, ...excluded]

@@ -49,7 +49,7 @@ function brokenWords(detail: SetupDetail): string {
 function responseWords(detail: SetupDetail): string {
   const speed = detail.top.speed * 3.6
   const share = figure('percent', (100 * detail.top.speed) / detail.top.efflux)
-  const power = figure('speed', 0.1 * detail.elasticity.power * speed)
-  const drag = figure('speed', -0.1 * detail.elasticity.dragArea * speed)
+  const power = figure('speed', 0.1 * detail.response.power * speed)
+  const drag = figure('speed', -0.1 * detail.response.dragArea * speed)
   return `it flies at ${share} of its efflux speed, where 10 % more power buys ${power} and 10 % less drag area ${drag}`
 }

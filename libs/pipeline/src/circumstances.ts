@@ -20,10 +20,16 @@ export function circumstancesOf(sections: Sections, airframe: Airframe): Circums
     density: air.density,
     soundSpeed: air.soundSpeed,
     airTemperature: air.temperature,
+    pressure: air.pressure,
+    viscosity: air.viscosity,
     mass: { limit: Math.min(airframe.takeOffMassLimit, mass.limit ?? Number.POSITIVE_INFINITY), fixed: mass.fixed },
     runway: field.runway,
     rollingFriction: field.rollingFriction,
-    profile: sections.profile,
+    profile: {
+      ...sections.profile,
+      turnRadius: sections.profile.turnRadius ?? Number.POSITIVE_INFINITY,
+      pullUpRadius: sections.profile.pullUpRadius ?? Number.POSITIVE_INFINITY,
+    },
     run: sections.run,
     limits: {
       budget: sections.budget ?? Number.POSITIVE_INFINITY,

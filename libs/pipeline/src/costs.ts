@@ -1,6 +1,6 @@
 // What parts cost and weigh for one owner: owned parts cost nothing, missing ones their price, and a fan with its motor
 // the cheapest cover of what is missing, sets included. A pair that is sold as a set weighs what the fitted set weighs.
-import type { Catalogue, Listed, PartSet } from '@ductwright/catalogue/catalogue'
+import type { Catalogue, Listed, ListedTreatment, PartSet } from '@ductwright/catalogue/catalogue'
 import type { PurchaseLine } from '@ductwright/contract/result'
 import type { Esc } from '@ductwright/models/esc/esc'
 import type { Fan } from '@ductwright/models/fan/fan'
@@ -69,6 +69,10 @@ export class PriceList {
 
   packLines(pack: Listed<Pack>, count: number): PurchaseLine[] {
     return [this.#line('pack', pack, count)]
+  }
+
+  treatmentLines(treatments: readonly ListedTreatment[]): PurchaseLine[] {
+    return treatments.map(({ kind, name, price }) => line('treatment', kind, name, 1, 0, price))
   }
 
   /** Everything at its price, nothing owned; sets where they are cheaper. */

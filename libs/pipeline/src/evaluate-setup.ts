@@ -7,30 +7,40 @@ import { highestDuty, setupDetail } from '@ductwright/models/evaluation/setup-de
 import { MODEL_VERSION } from '@ductwright/models/model-version'
 import { MISFITS, planSweep } from '@ductwright/models/sweep/plan'
 import type { SweepProblem } from '@ductwright/models/sweep/problem'
-import { type AirframeChoice, resolveAirframe } from './airframe-choice.js'
+import { resolveAirframe } from './airframe-choice.js'
+import { airFigures, airframeFigures } from './airframe-figures.js'
 import { bindingWords } from './binding.js'
 import { circumstancesOf } from './circumstances.js'
-import { ownedCounts, PriceList } from './costs.js'
-import { figuresOf, plain } from './figures-of.js'
+import { ownedCounts, PriceList, total } from './costs.js'
+import { figuresOf } from './figures-of.js'
 import { type FoundSetup, findSetup } from './find-setup.js'
 import { type KnownPart, knownParts, partFault } from './known-parts.js'
 import { LIMIT_WORDS, MISFIT_WORDS } from './limit-words.js'
+import { withPackConditions } from './pack-condition.js'
 import { candidatesOf } from './prepare.js'
 import { namesOf } from './sentences.js'
 import { ASSUMPTIONS, CAUTIONS } from './standing-notes.js'
+import { studyOf } from './study-of.js'
 
 /**
  * Works a setup through.
  * @throws InputError for unknown parts or timings, or a measured speed that no drag area explains
  */
-export function evaluateSetup(request: SetupRequest, catalogue: Catalogue): SetupReport {
+export function evaluateSetup(request: SetupRequest, listed: Catalogue): SetupReport {
+  const catalogue = withPackConditions(listed, request.owned)
   const known = knownParts(catalogue)
   checkIds(request, known)
   const prices = new PriceList(catalogue, ownedCounts(request.owned, catalogue), new Set())
   const found = findSetup(request.setup, catalogue, prices, '/setup')
-  const chosen = resolveAirframe({ ...request, sweep: { charge: request.charge } }, catalogue, prices)
+  const chosen = resolveAirframe(
+    { ...request, sweep: { charge: request.charge }, aim: request.target },
+    catalogue,
+    prices,
+  )
   const circumstances = circumstancesOf({ ...request, budget: null, basis: 'steady', speedFloor: 0 }, chosen.airframe)
-  const parts = { ...found.parts, node: fanNode(circumstances, found.fan.part, request.setup.nozzle_ratio) }
+  const work = prices.treatmentLines(chosen.treatments)
+  const cost = found.parts.cost + total(work)
+  const parts = { ...found.parts, cost, node: fanNode(circumstances, found.fan.part, request.setup.nozzle_ratio) }
   const { duty, nozzle_ratio: nozzleRatio } = request.setup
   const detail = setupDetail(circumstances, parts, duty)
   const refused = misfitsOf(request, circumstances, found, prices)
@@ -40,6 +50,7 @@ export function evaluateSetup(request: SetupRequest, catalogue: Catalogue): Setu
     'refused' in detail
       ? null
       : figuresOf(detail, found.fan.part, nozzleRatio, bindingWords(detail, highestDuty(circumstances, parts, duty)))
+  const lines = [...found.lines, ...work]
   return {
     format: 'ductwright-setup/1',
     model_version: MODEL_VERSION,
@@ -50,15 +61,31 @@ export function evaluateSetup(request: SetupRequest, catalogue: Catalogue): Setu
       dated: catalogue.dated,
     },
     understood: request,
-    airframe: airframeFigures(chosen),
+    airframe: airframeFigures(chosen, circumstances),
+    air: airFigures(request.field, circumstances),
     refused,
     figures,
-    shopping: found.lines,
-    cost: found.parts.cost,
-    replacement_cost: found.replacementCost,
+    study:
+      'refused' in detail || figures === null
+        ? null
+        : studyOf({
+            circumstances,
+            setup: request.setup,
+            parts,
+            duty,
+            detail,
+            figures,
+            chosen,
+            catalogue,
+            owned: request.owned,
+            target: request.target,
+          }),
+    shopping: lines,
+    cost,
+    replacement_cost: found.replacementCost + total(work),
     names: namesOf(
       known,
-      found.lines
+      lines
         .map(({ id }) => id)
         .concat(
           Object.values(request.setup).filter((value) => typeof value === 'string' && known.has(value)) as string[],
@@ -77,15 +104,6 @@ function checkIds(request: SetupRequest, known: ReadonlyMap<string, KnownPart>):
   if (found.length > 0) throw new InputError('the setup cannot be worked out', found)
 }
 
-function airframeFigures(chosen: AirframeChoice): SetupReport['airframe'] {
-  return {
-    id: chosen.id,
-    name: chosen.name,
-    drag_area_m2: plain(chosen.airframe.dragArea),
-    design_speed_km_h: plain(chosen.airframe.designSpeed * 3.6),
-  }
-}
-
 /** Why the parts do not go together: the plan of a sweep that has only this setup in it. */
 function misfitsOf(
   request: SetupRequest,
@@ -97,7 +115,7 @@ function misfitsOf(
   const esc = { ...found.esc, part: { ...found.esc.part, timings: [found.parts.timing] } }
   const choices = { fans: [found.fan], motors: [found.motor], escs: [esc], packs: [found.pack] }
   const sweep = { arrangements: [arrangement], nozzleRatios: [nozzleRatio], duties: [duty] }
-  const candidates = candidatesOf(choices, prices, sweep)
+  const candidates = candidatesOf(choices, prices, sweep, [])
   const comparison = {
     resolution: { speed: 0, time: 0, cost: 0, margin: 0 },
     wantedTime: Number.POSITIVE_INFINITY,

@@ -5,6 +5,7 @@ import type { PointDetail } from '@ductwright/models/evaluation/point-detail'
 import type { SetupDetail } from '@ductwright/models/evaluation/setup-detail'
 import { exitDiameter } from '@ductwright/models/fan/annulus'
 import type { Fan } from '@ductwright/models/fan/fan'
+import type { SpeedLimit } from '@ductwright/models/structure/speed-limits'
 import { CRITERION_WORDS, LIMIT_WORDS } from './limit-words.js'
 
 const KMH = 3.6
@@ -17,13 +18,20 @@ export function plain(value: number): number {
 }
 
 export function figuresOf(detail: SetupDetail, fan: Fan, nozzleRatio: number, binds: string): SetupFigures {
-  const { temperatures, elasticity } = detail
+  const { temperatures, response } = detail
+  const limit = detail.speedLimits.reduce<SpeedLimit | null>(
+    (least, next) => (least && least.speed <= next.speed ? least : next),
+    null,
+  )
   return {
     mass_kg: plain(detail.mass),
     ballast_kg: plain(detail.ballast),
     pack_station_mm: plain(detail.packStation * 1000),
     nozzle_exit_mm: plain(exitDiameter(fan, nozzleRatio) * 1000),
     stall_km_h: plain(detail.stallSpeed * KMH),
+    stall_flaps_km_h: plain(detail.stallSpeedFlaps * KMH),
+    lift_off_km_h: plain(detail.liftOffSpeed * KMH),
+    landing_km_h: plain(detail.landingSpeed * KMH),
     thrust_to_weight: plain(detail.thrustToWeight),
     take_off_roll_m: detail.takeOffRoll === null ? null : bounded(detail.takeOffRoll),
     standing: pointFigures(detail.standing),
@@ -34,6 +42,11 @@ export function figuresOf(detail: SetupDetail, fan: Fan, nozzleRatio: number, bi
     speed_steady_km_h: plain(detail.top.speed * KMH),
     speed_in_run_km_h: plain(detail.inRunSpeed * KMH),
     speed_entry_km_h: plain(detail.entrySpeed * KMH),
+    speed_dive_km_h: plain(detail.diveSpeed * KMH),
+    speed_fastest_km_h: plain(detail.fastest * KMH),
+    speed_allowed_km_h: limit === null ? null : plain(limit.speed * KMH),
+    speed_allowed_by: limit === null ? null : CRITERION_WORDS[limit.criterion],
+    turn_radius_m: bounded(detail.turnRadius),
     efflux_ceiling_km_h: plain(detail.effluxCeiling * KMH),
     flight_time_s: plain(detail.flightTime),
     mean_current_a: plain(detail.meanCurrent),
@@ -55,7 +68,7 @@ export function figuresOf(detail: SetupDetail, fan: Fan, nozzleRatio: number, bi
     limits: detail.limits
       .filter(({ used }) => used > 0)
       .map(({ limit, used }) => ({ limit, words: LIMIT_WORDS[limit], used: bounded(used) })),
-    elasticity: { power: plain(elasticity.power), drag_area: plain(elasticity.dragArea), mass: plain(elasticity.mass) },
+    elasticity: { power: plain(response.power), drag_area: plain(response.dragArea), mass: plain(response.mass) },
     binds,
     residual: residualOf(detail),
   }

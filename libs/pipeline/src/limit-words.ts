@@ -24,7 +24,9 @@ export const LIMIT_WORDS: Readonly<Record<Limit, string>> = {
   'speed-floor': 'speed floor',
   cruise: 'thrust for cruise',
   'flight-time': 'flight time',
+  'cell-voltage': 'cell voltage on the last pass',
   'winding-temperature': 'motor winding temperature',
+  'magnet-temperature': 'magnet temperature',
   'esc-temperature': 'speed controller temperature',
   'pack-temperature': 'pack temperature',
   convergence: 'a solver that did not converge',
@@ -43,7 +45,12 @@ export const MISFIT_WORDS: Readonly<Record<Misfit, string>> = {
 }
 
 export const CRITERION_WORDS: Readonly<Record<MarginCriterion, string>> = {
-  'design-speed': 'speed against the design speed (flutter, divergence, hinge moment)',
-  'wing-bending': 'wing bending in the hardest turn',
+  'design-speed': 'speed against the stated design speed',
+  'wing-flutter': 'wing flutter',
+  'tail-flutter': 'tail flutter',
+  'wing-divergence': 'the wing twisting off (divergence)',
+  'control-flutter': 'control-surface flutter',
+  'servo-torque': 'servo torque at 5° of deflection',
+  'wing-bending': 'wing bending in the hardest turn or pull-up',
   'fan-mount': 'thrust on the fan mount',
 }

@@ -49,8 +49,13 @@ export function combinationOf(prepared: Prepared, number: number): Combination {
     },
     parts,
     duty,
-    lines: [...prices.pairLines(fan, motor), ...prices.escLines(esc), ...prices.packLines(pack, packs)],
-    replacementCost: prices.replacementCost(fan, motor, esc, pack, packs),
+    lines: [
+      ...prices.pairLines(fan, motor),
+      ...prices.escLines(esc),
+      ...prices.packLines(pack, packs),
+      ...prices.treatmentLines(prepared.chosen.treatments),
+    ],
+    replacementCost: prices.replacementCost(fan, motor, esc, pack, packs) + candidates.fixedCost,
     purchaseKey: [fan.part.id, motor.part.id, esc.part.id, pack.part.id, packs].join(' '),
   }
 }

@@ -1,15 +1,16 @@
 // The three named picks with two refinements each, solved exactly after the sweep and outside the front: the lowest
 // throttle that reaches the target, and the highest that every limit allows.
 import { figure } from '@ductwright/contract/figures'
-import type { Pick, Refinement } from '@ductwright/contract/result'
+import type { Pick, Refinement, SetupStudy } from '@ductwright/contract/result'
 import { dutyForSpeed, highestDuty, setupDetail } from '@ductwright/models/evaluation/setup-detail'
 import { namedPicks, type Scored } from '@ductwright/models/ranking/rank'
 import { bindingWords, type Ceiling } from './binding.js'
 import { figuresOf } from './figures-of.js'
 import { LIMIT_WORDS } from './limit-words.js'
-import type { Combination } from './member-of.js'
+import { type Combination, detailOf } from './member-of.js'
 import type { Prepared } from './prepare.js'
 import { pickWhy } from './sentences.js'
+import { studyOf } from './study-of.js'
 
 export function picksOf(prepared: Prepared, ranking: readonly Scored[], combinations: readonly Combination[]): Pick[] {
   const target = prepared.request.target.speed
@@ -25,7 +26,27 @@ export function picksOf(prepared: Prepared, ranking: readonly Scored[], combinat
       for_target: forTarget(prepared, combination, ceiling, target),
       highest:
         ceiling === null ? null : refinement(prepared, combination, ceiling.duty, ceiling, highestWords(ceiling)),
+      study: studyOfPick(prepared, combination, target),
     }
+  })
+}
+
+/** The pick at the throttle of the sweep. */
+function studyOfPick(prepared: Prepared, combination: Combination, target: number): SetupStudy {
+  const { problem, chosen, catalogue, request } = prepared
+  const { parts, duty, setup } = combination
+  const detail = detailOf(prepared, parts, duty)
+  return studyOf({
+    circumstances: problem.circumstances,
+    setup,
+    parts,
+    duty,
+    detail,
+    figures: figuresOf(detail, parts.node.duct.fan, setup.nozzle_ratio, ''),
+    chosen,
+    catalogue,
+    owned: request.owned,
+    target,
   })
 }
 

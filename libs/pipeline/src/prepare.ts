@@ -1,16 +1,16 @@
 // From a request and a catalogue to a problem the models can sweep: ids resolved, candidates narrowed to what is
 // required and not excluded, parts priced for this owner, and the drag area taken from the catalogue, from the request,
 // or from the measured speed of the present setup. Deterministic and quick, so every thread prepares again.
-import type { Catalogue, Listed } from '@ductwright/catalogue/catalogue'
+import type { Catalogue, Listed, ListedTreatment } from '@ductwright/catalogue/catalogue'
 import { type Fault, InputError, shown } from '@ductwright/contract/fault'
 import type { SweepRequest } from '@ductwright/contract/request'
-import type { Airframe } from '@ductwright/models/airframe/airframe'
 import { type Plan, planSweep } from '@ductwright/models/sweep/plan'
 import type { Candidates, SweepProblem } from '@ductwright/models/sweep/problem'
 import { type AirframeChoice, resolveAirframe } from './airframe-choice.js'
 import { circumstancesOf } from './circumstances.js'
 import { ownedCounts, PriceList, total } from './costs.js'
 import { type KnownPart, knownParts, partFault, type Table } from './known-parts.js'
+import { withPackConditions } from './pack-condition.js'
 
 /** Unless the whole front is asked for, slower than this share of the target is not an answer. */
 export const SPEED_FLOOR_SHARE = 0.85
@@ -22,9 +22,8 @@ export interface Prepared {
   readonly plan: Plan
   readonly prices: PriceList
   readonly known: ReadonlyMap<string, KnownPart>
-  readonly airframe: { readonly id: string; readonly name: string; readonly airframe: Airframe }
-  /** The present setup, when the request tells it. */
-  readonly present: AirframeChoice['present']
+  /** The airframe that is flown, and the present setup when the request tells it. */
+  readonly chosen: AirframeChoice
 }
 
 /** A listed part with its table, for the lists a sweep runs over. */
@@ -35,7 +34,8 @@ type Choices = Pick<Catalogue, 'fans' | 'motors' | 'escs' | 'packs'>
  * @throws InputError with every fault: unknown parts, a currency that is not the catalogue's, contradictions, a measured
  *   speed that no drag area explains, nothing left to choose from
  */
-export function prepare(request: SweepRequest, catalogue: Catalogue): Prepared {
+export function prepare(request: SweepRequest, listed: Catalogue): Prepared {
+  const catalogue = withPackConditions(listed, request.owned)
   const known = knownParts(catalogue)
   const faults = [...idFaults(request, known), ...currencyFaults(request, catalogue), ...conflictFaults(request)]
   const prices = new PriceList(catalogue, ownedCounts(request.owned, catalogue), new Set(request.excluded))
@@ -43,8 +43,8 @@ export function prepare(request: SweepRequest, catalogue: Catalogue): Prepared {
   if (faults.length === 0) faults.push(...emptyFaults(choices))
   if (faults.length > 0) throw new InputError('the request cannot be worked out', faults)
 
-  const chosen = resolveAirframe(request, catalogue, prices)
   const { mass, budget, target, sweep } = request
+  const chosen = resolveAirframe({ ...request, aim: target.speed }, catalogue, prices)
   if (mass.fixed !== null && mass.fixed > chosen.airframe.takeOffMassLimit) {
     throw new InputError('the request cannot be worked out', [fixedMassFault(mass.fixed, chosen.airframe)])
   }
@@ -52,7 +52,7 @@ export function prepare(request: SweepRequest, catalogue: Catalogue): Prepared {
   const sections = { ...request, charge: sweep.charge, budget, basis: target.basis, speedFloor }
   const problem: SweepProblem = {
     circumstances: circumstancesOf(sections, chosen.airframe),
-    candidates: candidatesOf(choices, prices, sweep),
+    candidates: candidatesOf(choices, prices, sweep, chosen.treatments),
     comparison: {
       resolution: sweep.resolution,
       wantedTime: sweep.wholeFront ? Number.POSITIVE_INFINITY : request.wanted.flightTime,
@@ -60,7 +60,6 @@ export function prepare(request: SweepRequest, catalogue: Catalogue): Prepared {
       targetSpeed: target.speed,
     },
   }
-  const { id, name, airframe, present } = chosen
   return {
     request,
     catalogue,
@@ -68,8 +67,7 @@ export function prepare(request: SweepRequest, catalogue: Catalogue): Prepared {
     plan: planSweep(problem),
     prices,
     known,
-    airframe: { id, name, airframe },
-    present,
+    chosen,
   }
 }
 
@@ -78,6 +76,7 @@ export function candidatesOf(
   choices: Choices,
   prices: PriceList,
   sweep: Pick<SweepRequest['sweep'], 'arrangements' | 'nozzleRatios' | 'duties'>,
+  treatments: readonly ListedTreatment[],
 ): Candidates {
   const pairs = choices.fans.flatMap((fan) => choices.motors.map((motor) => ({ fan, motor })))
   return {
@@ -93,6 +92,7 @@ export function candidatesOf(
     escCost: choices.escs.map((esc) => total(prices.escLines(esc))),
     escMass: choices.escs.map(({ part }) => prices.escMass(part)),
     packCost: choices.packs.flatMap((pack) => [total(prices.packLines(pack, 1)), total(prices.packLines(pack, 2))]),
+    fixedCost: total(prices.treatmentLines(treatments)),
   }
 }
 
@@ -172,7 +172,7 @@ function emptyFaults(choices: Choices): Fault[] {
   )
 }
 
-function fixedMassFault(fixed: number, airframe: Airframe): Fault {
+function fixedMassFault(fixed: number, airframe: AirframeChoice['airframe']): Fault {
   const limit = airframe.takeOffMassLimit
   const message = `a take-off mass of ${fixed} kg is above the ${limit} kg this airframe may take off with`
   return { pointer: '/mass/fixed_kg', rule: 'range', value: shown(fixed), message }

@@ -30,7 +30,12 @@ export function composeLetter(result: Result): Letter {
 
 function setupSections(choice: Recommendation, result: Result): Section[] {
   const { member } = choice
-  const setup = [buySection(member, result), setSection(member), doSection(member, result), breaksSection(member)]
+  const setup = [
+    buySection(member, result),
+    setSection(member),
+    doSection(member, result),
+    breaksSection(member, result),
+  ]
   return [...setup, whySection(choice, result), picksSection(result), rankedSection(result)]
 }
 

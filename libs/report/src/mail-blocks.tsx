@@ -4,6 +4,8 @@ import type { Bar, Block, GridColumn, Pair, RankedRow, Tile } from './letter.js'
 const noBreak = '\u00a0'
 // A value this short stays beside its label on a narrow screen.
 const shortValue = 14
+// Once a row instead of once a cell keeps a long letter short; the types know the attribute on cells only.
+const fromTop = { valign: 'top' } as const
 
 export function Blocks({ blocks }: { readonly blocks: readonly Block[] }) {
   return (
@@ -73,9 +75,11 @@ function Tiles({ tiles }: { readonly tiles: readonly Tile[] }) {
 function Pairs({ pairs }: { readonly pairs: readonly Pair[] }) {
   return (
     <table class="wide ps" role="presentation">
-      {pairs.map((pair) => (
-        <tr class={pair.value.length <= shortValue ? 'sh' : undefined}>
-          <td class="k">{pair.label}</td>
+      {pairs.map((pair, at) => (
+        <tr {...fromTop} class={pair.value.length <= shortValue ? 'sh' : undefined}>
+          <td class="k" width={at === 0 ? '31%' : undefined}>
+            {pair.label}
+          </td>
           <td class="v">{pair.value}</td>
         </tr>
       ))}
@@ -133,7 +137,7 @@ function Heads({ columns }: { readonly columns: readonly GridColumn[] }) {
 
 function Cells({ cells, columns }: { readonly cells: readonly string[]; readonly columns: readonly GridColumn[] }) {
   return (
-    <tr>
+    <tr {...fromTop}>
       {cells.map((cell, at) => (
         <td class={edge(at, 'c')} align={columns[at]?.align ?? 'left'}>
           {cell}

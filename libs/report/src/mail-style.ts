@@ -19,10 +19,10 @@ table { border-collapse: collapse; }
 .big { font-size: 25px; line-height: 1.15; font-weight: 700; white-space: nowrap; }
 .unit { font-size: 14px; font-weight: 400; }
 .note { font-size: 12px; color: #6b6f76; }
-.k { padding: 6px 12px 6px 0; width: 31%; vertical-align: top; color: #6b6f76; font-size: 13px; border-top: 1px solid #e3ded2; }
-.v { padding: 6px 0; vertical-align: top; border-top: 1px solid #e3ded2; }
+.k { padding: 6px 12px 6px 0; color: #6b6f76; font-size: 13px; border-top: 1px solid #e3ded2; }
+.v { padding: 6px 0; border-top: 1px solid #e3ded2; }
 .h { padding: 4px 0 4px 8px; font-size: 12px; font-weight: 400; color: #6b6f76; vertical-align: bottom; }
-.c { padding: 6px 0 6px 8px; vertical-align: top; border-top: 1px solid #e3ded2; }
+.c { padding: 6px 0 6px 8px; border-top: 1px solid #e3ded2; }
 .first { padding-left: 0; }
 .row { padding: 0 0 8px; font-size: 13px; color: #6b6f76; }
 .bl { padding: 7px 0 2px; font-size: 13px; }

@@ -4,43 +4,56 @@
 import { belowDesign, duration, figure, percent, reserve, used, weight } from '@ductwright/contract/figures'
 import { inert } from '@ductwright/contract/inert'
 import type { LimitUse, SetupFigures } from '@ductwright/contract/result'
+import { beside, durationBeside, type Study } from './banded.js'
 import type { Bar, Pair } from './letter.js'
+import { diveWords, type Run } from './setup-words.js'
 
 /** The circumstances a setup is judged in. */
 export interface Circumstances {
   readonly charge: number
-  readonly run: { readonly length: number; readonly entryHeight: number }
+  readonly run: Run
   readonly profile: { readonly reserve: number; readonly flightTime: number }
 }
 
 const noLastPass = 'none: the packs no longer carry level flight'
 
-export function performance(figures: SetupFigures, at: Circumstances): Pair[] {
-  return [...speeds(figures, at), ...endurance(figures), ...field(figures), ...temperatures(figures, at)]
+/** What the setup does, with the band of each speed and of the flight time where a study gives one. */
+export function performance(figures: SetupFigures, at: Circumstances, study: Study): Pair[] {
+  return [...speeds(figures, at, study), ...endurance(figures, study), ...field(figures), ...temperatures(figures, at)]
 }
 
-function speeds(figures: SetupFigures, at: Circumstances): Pair[] {
-  const dive = at.run.entryHeight > 0 ? `, after giving up ${figure('distance', at.run.entryHeight)} of height` : ''
-  const entry = `entered at ${figure('speed', figures.speed_entry_km_h)}${dive}`
+function speeds(figures: SetupFigures, at: Circumstances, study: Study): Pair[] {
+  const speed = (path: string, value: number) => beside(study, path, 'speed', value)
+  const last = figures.top_last
   return [
-    { label: `Steady level speed, packs at ${percent(at.charge)}`, value: figure('speed', figures.speed_steady_km_h) },
+    {
+      label: `Steady level speed, packs at ${percent(at.charge)}`,
+      value: speed('speed_steady_km_h', figures.speed_steady_km_h),
+    },
     {
       label: `Within a run of ${figure('distance', at.run.length)}`,
-      value: `${figure('speed', figures.speed_in_run_km_h)}, ${entry}`,
+      value: `${speed('speed_in_run_km_h', figures.speed_in_run_km_h)}, entered at ${figure('speed', figures.speed_entry_km_h)}`,
     },
-    { label: 'Steady, packs full and warm', value: figure('speed', figures.top_full.speed_km_h) },
+    ...dive(figures, at, study),
+    { label: 'Steady, packs full and warm', value: speed('top_full.speed_km_h', figures.top_full.speed_km_h) },
     {
       label: `Last pass, packs at ${percent(at.profile.reserve)}`,
-      value: figures.top_last === null ? noLastPass : figure('speed', figures.top_last.speed_km_h),
+      value: last === null ? noLastPass : speed('top_last.speed_km_h', last.speed_km_h),
     },
   ]
 }
 
-function endurance(figures: SetupFigures): Pair[] {
+function dive(figures: SetupFigures, at: Circumstances, study: Study): Pair[] {
+  if (at.run.entryHeight === 0) return []
+  const value = beside(study, 'speed_dive_km_h', 'speed', figures.speed_dive_km_h)
+  return [{ label: `Out of ${diveWords(at.run)}`, value }]
+}
+
+function endurance(figures: SetupFigures, study: Study): Pair[] {
   const drawn = `${figure('charge', figures.charge_used_mah)} at ${figure('current', figures.mean_current_a)} on average`
   const standing = figures.standing
   return [
-    { label: 'Flight time to the reserve', value: duration(figures.flight_time_s) },
+    { label: 'Flight time to the reserve', value: durationBeside(study, 'flight_time_s', figures.flight_time_s) },
     { label: 'Drawn from the packs', value: drawn },
     {
       label: 'Standing still, packs full',
@@ -54,7 +67,10 @@ function field(figures: SetupFigures): Pair[] {
   return [
     { label: 'Flying mass', value: weight(figures.mass_kg) },
     { label: 'Thrust over weight', value: figure('ratio', figures.thrust_to_weight) },
-    { label: 'Stalls at', value: figure('speed', figures.stall_km_h) },
+    {
+      label: 'Stalls at',
+      value: `${figure('speed', figures.stall_km_h)}, ${figure('speed', figures.stall_flaps_km_h)} with flaps`,
+    },
     { label: 'Take-off roll', value: roll === null ? 'none: launched' : figure('distance', roll) },
   ]
 }
@@ -101,7 +117,7 @@ export function breaksFirst(figures: SetupFigures): string {
 }
 
 // The rest of the limits are wishes (budget, runway, stall speed…): nothing breaks when they are reached.
-const ofParts = /^(motor|esc|pack|tip|winding)-/
+const ofParts = /^(motor|esc|pack|tip|winding|magnet)-/
 
 export function nearestLimit(figures: SetupFigures): LimitUse | undefined {
   return byUse(figures.limits.filter(({ limit }) => ofParts.test(limit)))[0]

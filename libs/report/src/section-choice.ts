@@ -4,11 +4,13 @@
 import { belowDesign, duration, figure, money } from '@ductwright/contract/figures'
 import { inert } from '@ductwright/contract/inert'
 import type { Member, NearMiss, Pick, Refinement, Result } from '@ductwright/contract/result'
+import { cleanUpBlocks } from './clean-up.js'
 import type { Block, Pair, Section } from './letter.js'
 import { rankedBlock, rankedFooter } from './ranked.js'
 import { removalPairs } from './removals.js'
-import { ranked } from './section-opening.js'
+import { ranked, recommended } from './section-opening.js'
 import { partsLine, purchaseLine, settingsLine } from './setup-words.js'
+import { driversSentence, flightLine, oddsWords, speedKeys } from './study-words.js'
 
 const pickNames: Readonly<Record<Pick['pick'], string>> = {
   'best-for-the-money': 'Best for the money',
@@ -18,7 +20,17 @@ const pickNames: Readonly<Record<Pick['pick'], string>> = {
 
 export function picksSection(result: Result): Section {
   const blocks = result.picks.flatMap((pick, at) => pickBlocks(pick, twin(result.picks, at), result))
-  return { heading: 'Three to choose from', blocks }
+  return { heading: 'Three to choose from', blocks: [...blocks, ...cleanUp(result)] }
+}
+
+/** What clean-up work would gain on the setup the letter is about, or on the first pick where that has no study. */
+function cleanUp(result: Result): Block[] {
+  const best = recommended(result)?.member.rank
+  const pick = result.picks.find(({ rank }) => rank === best) ?? result.picks[0]
+  if (pick === undefined) return []
+  const work = cleanUpBlocks(pick.study.sensitivity, result.catalogue.currency, false)
+  const lead: Block = { kind: 'lead', text: `Clean-up work, on number ${figure('count', pick.rank)}` }
+  return work.length === 0 ? [] : [lead, ...work]
 }
 
 /** An earlier pick that names the same setup. */
@@ -34,34 +46,48 @@ function pickBlocks(pick: Pick, same: Pick | undefined, result: Result): Block[]
     const again = `It is the same setup as “${pickNames[same.pick]}”.`
     return [lead, why, { kind: 'paragraph', text: again }]
   }
-  return [lead, why, { kind: 'pairs', pairs: [...memberPairs(member, result), ...refinements(pick)] }]
+  const pairs = [...memberPairs(member, result), ...studyPairs(pick, result), ...refinements(pick, result)]
+  return [lead, why, { kind: 'pairs', pairs }]
+}
+
+/** How sure the pick is, how it flies and what would make it faster. */
+function studyPairs({ study }: Pick, { understood }: Result): Pair[] {
+  const odds = oddsWords(study, understood.target.speed, understood.target.basis)
+  return [
+    ...(odds === '' ? [] : [{ label: 'How sure', value: odds }]),
+    { label: 'Spread of the speed', value: driversSentence(study) },
+    ...(study.flight === null
+      ? []
+      : [{ label: 'Flight', value: flightLine(study.flight, understood.profile.reserve) }]),
+    { label: 'First move for more speed', value: inert(study.sensitivity.first_move, 600) },
+  ]
 }
 
 function memberPairs(member: Member | undefined, result: Result): Pair[] {
   if (member === undefined) return []
   const { raw } = member
-  const does = [figure('speed', raw.speed_km_h), duration(raw.flight_time_s), belowDesign(raw.margin)]
+  const price = `${money(raw.cost, result.catalogue.currency)} to pay`
+  const does = [figure('speed', raw.speed_km_h), duration(raw.flight_time_s), belowDesign(raw.margin), price]
   return [
     { label: 'Does', value: does.join(', ') },
-    { label: 'Costs', value: money(raw.cost, result.catalogue.currency) },
     { label: 'Buy', value: purchaseLine(member.shopping) },
     { label: 'Parts', value: partsLine(member.setup, result.names) },
     { label: 'Set to', value: settingsLine(member.setup, member.figures) },
   ]
 }
 
-function refinements(pick: Pick): Pair[] {
+function refinements(pick: Pick, result: Result): Pair[] {
   return [
-    ...refinement('Refined for the target (outside the front)', pick.for_target),
-    ...refinement('Refined to the limits (outside the front)', pick.highest),
+    ...refinement('Refined for the target (outside the list)', pick.for_target, result),
+    ...refinement('Refined to the limits (outside the list)', pick.highest, result),
   ]
 }
 
-function refinement(label: string, refined: Refinement | null): Pair[] {
+function refinement(label: string, refined: Refinement | null, { understood }: Result): Pair[] {
   if (refined === null) return []
   const { figures } = refined
   const does = [
-    figure('speed', figures.speed_steady_km_h),
+    figure('speed', figures[speedKeys[understood.target.basis]]),
     duration(figures.flight_time_s),
     belowDesign(figures.margin),
   ]

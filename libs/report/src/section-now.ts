@@ -1,8 +1,9 @@
-// What the pilot has today, and where today, the answer and the target stand against what the airframe is designed for.
+// What the pilot has today, and where today, the answer and the target stand against what the airframe allows.
 
 import { bare, belowDesign, duration, figure, reserve } from '@ductwright/contract/figures'
 import { inert } from '@ductwright/contract/inert'
 import type { Member, Result } from '@ductwright/contract/result'
+import { allowedSpeed } from './airframe-words.js'
 import type { Bar, Block, Pair, Section } from './letter.js'
 import { partsLine, settingsLine } from './setup-words.js'
 
@@ -22,13 +23,13 @@ export function nowSection(result: Result, member: Member | undefined): Section 
 }
 
 function speedBars(result: Result, member: Member | undefined): Bar[] {
-  const design = result.airframe.design_speed_km_h
+  const allowed = allowedSpeed(result.airframe)
   const asked = result.understood.target.speed * 3.6
   const marks: [string, number | undefined][] = [
     ['today, measured', result.now?.measured_km_h],
     [answerLabel, member?.raw.speed_km_h],
     ['asked for', asked],
-    ['airframe designed for', design],
+    ['airframe allows at most', allowed?.speed_km_h],
   ]
   const known = marks.flatMap(([label, speed]) => (speed === undefined ? [] : [{ label, speed }]))
   const full = Math.max(...known.map((mark) => mark.speed))

@@ -3,11 +3,13 @@
 
 import { duration, figure, money, reserve, speedOf } from '@ductwright/contract/figures'
 import { inert } from '@ductwright/contract/inert'
-import type { Member, NearMiss, Result } from '@ductwright/contract/result'
+import type { Member, NearMiss, Result, SetupStudy } from '@ductwright/contract/result'
+import { allowedSpeed } from './airframe-words.js'
 import type { Block, Pair, Section, Tile } from './letter.js'
 import { breaksFirst } from './performance.js'
 import { limitRemovals, removalWords } from './removals.js'
 import { partsLine, purchaseLine } from './setup-words.js'
+import { oddsWords } from './study-words.js'
 
 /** The setup the letter is about and why it is that one. */
 export interface Recommendation {
@@ -74,8 +76,10 @@ function tiles(member: Member, result: Result): Tile[] {
   ]
 }
 
+const bases = { steady: 'steady, level', 'in-run': 'within the run', dive: 'out of the dive' } as const
+
 export function basisWords(basis: Result['understood']['target']['basis']): string {
-  return basis === 'steady' ? 'steady, level' : 'within the run'
+  return bases[basis]
 }
 
 function glance(result: Result, choice: Recommendation | undefined): Pair[] {
@@ -86,11 +90,25 @@ function glance(result: Result, choice: Recommendation | undefined): Pair[] {
   return [
     ...stopped,
     { label: result.outcome === 'reached' ? 'Buy' : 'Closest: buy', value: purchaseLine(member.shopping) },
+    ...sure(result, member),
     { label: 'Breaks first', value: breaksFirst(member.figures) },
     { label: 'Why this one', value: why },
     ...otherwise(result, member).slice(0, 1),
     wish,
   ]
+}
+
+/** The study of a setup; only the named picks have one. */
+export function studyOf(result: Result, member: Member): SetupStudy | null {
+  return result.picks.find((pick) => pick.rank === member.rank)?.study ?? null
+}
+
+function sure(result: Result, member: Member): Pair[] {
+  const study = studyOf(result, member)
+  if (study === null) return []
+  const { speed, basis } = result.understood.target
+  const words = oddsWords(study, speed, basis)
+  return words === '' ? [] : [{ label: 'How sure', value: words }]
 }
 
 function asked(result: Result): string {
@@ -100,11 +118,17 @@ function asked(result: Result): string {
   return `${speed}, ${spend}, in ${inert(result.airframe.name, 60)}`
 }
 
-/** What stands between the pilot and the target; the airframe first when the target lies beyond what it is designed for. */
+/** What stands between the pilot and the target; the airframe first when the target lies beyond what it allows. */
 export function whatStops(result: Result): string {
-  const design = result.airframe.design_speed_km_h
-  const beyond = result.understood.target.speed * 3.6 > design
-  return `${beyond ? `the airframe is designed for ${figure('speed', design)}; ` : ''}${obstacle(result)}`
+  const beyond = isBeyond(result) ? allowedSpeed(result.airframe) : undefined
+  if (beyond === undefined) return obstacle(result)
+  return `the airframe allows ${figure('speed', beyond.speed_km_h)} at most (${inert(beyond.words, 120)}); ${obstacle(result)}`
+}
+
+/** Whether the target lies above what the structure of the airframe allows. */
+export function isBeyond({ airframe, understood }: Result): boolean {
+  const allowed = allowedSpeed(airframe)
+  return allowed !== undefined && understood.target.speed * 3.6 > allowed.speed_km_h
 }
 
 /** What holds the fastest setup back, or the limit that removed most. */

@@ -1,11 +1,13 @@
 // The recommended setup in four sections: what to buy, what to set, what it will do, what breaks first; then why.
 
-import { belowDesign } from '@ductwright/contract/figures'
+import { belowDesign, figure } from '@ductwright/contract/figures'
 import { inert } from '@ductwright/contract/inert'
-import type { Member, Result } from '@ductwright/contract/result'
-import type { Section } from './letter.js'
+import type { Member, Result, SetupFigures } from '@ductwright/contract/result'
+import { allowedBy } from './airframe-words.js'
+import { bandNote } from './banded.js'
+import type { Pair, Section } from './letter.js'
 import { limitSentence, performance, ratingBars, structureSentence } from './performance.js'
-import { otherwise, type Recommendation } from './section-opening.js'
+import { otherwise, type Recommendation, studyOf } from './section-opening.js'
 import { settings } from './setup-words.js'
 import { costSentence, shoppingGrid } from './shopping.js'
 
@@ -28,7 +30,10 @@ export function setSection(member: Member): Section {
 }
 
 export function doSection(member: Member, result: Result): Section {
-  return { heading: 'What it will do', blocks: [{ kind: 'pairs', pairs: performance(member.figures, at(result)) }] }
+  const study = studyOf(result, member)
+  const note: Section['blocks'] = study === null ? [] : [{ kind: 'paragraph', text: bandNote }]
+  const pairs = performance(member.figures, at(result), study)
+  return { heading: 'What it will do', blocks: [{ kind: 'pairs', pairs }, ...note] }
 }
 
 function at(result: Result) {
@@ -36,7 +41,7 @@ function at(result: Result) {
   return { charge: sweep.charge, run, profile }
 }
 
-export function breaksSection(member: Member): Section {
+export function breaksSection(member: Member, result: Result): Section {
   const { figures } = member
   return {
     heading: 'What breaks first',
@@ -44,15 +49,23 @@ export function breaksSection(member: Member): Section {
       { kind: 'paragraph', text: structureSentence(figures) },
       {
         kind: 'pairs',
-        pairs: figures.margins.map((margin) => ({
-          label: inert(margin.words, 120),
-          value: belowDesign(margin.margin),
-        })),
+        pairs: [
+          ...figures.margins.map(({ words, margin }) => ({ label: inert(words, 120), value: belowDesign(margin) })),
+          ...allowedPair(figures, result.airframe),
+        ],
       },
       { kind: 'paragraph', text: limitSentence(figures) },
       { kind: 'bars', bars: ratingBars(figures) },
     ],
   }
+}
+
+/** The highest speed the structure allows, beside the highest this setup can be driven to. */
+function allowedPair(figures: SetupFigures, airframe: Result['airframe']): Pair[] {
+  if (figures.speed_allowed_km_h === null) return []
+  const fastest = `${figure('speed', figures.speed_fastest_km_h)} with a full pack`
+  const value = `${figure('speed', figures.speed_allowed_km_h)}, set by ${allowedBy(figures, airframe)}; this setup reaches ${fastest}`
+  return [{ label: 'The airframe allows', value }]
 }
 
 export function whySection({ member, why }: Recommendation, result: Result): Section {

@@ -1,70 +1,69 @@
-// One setup worked through, for a terminal: every intermediate quantity at the five operating points, what is lost, how
-// hot it gets, how far the airframe and each part are from their limits, what it costs and what all of it rests on.
+// One setup worked through, for a terminal: every quantity with its unit and the band it scatters in, what is lost, how
+// hot it gets, how far the airframe and each part are from their limits, how the flight goes, what it costs and what all
+// of it rests on.
 
-import { bare, belowDesign, figure, percent, type Quantity, unitOf } from '@ductwright/contract/figures'
+import { figure, reserve } from '@ductwright/contract/figures'
 import { inert } from '@ductwright/contract/inert'
-import type { PointFigures, SetupFigures } from '@ductwright/contract/result'
+import type { SetupFigures } from '@ductwright/contract/result'
 import type { SetupReport } from '@ductwright/contract/setup'
+import { airWords, doneBlocks, dragBlocks, dragSentence, speedLimitPairs } from './airframe-words.js'
+import { bandedPairs, bandNote, bracketed, durationBeside, type Row, type Study } from './banded.js'
 import type { Block, Pair, Section } from './letter.js'
-import {
-  breaksFirst,
-  limitBars,
-  limitSentence,
-  performance,
-  sensitivitySentence,
-  structureSentence,
-} from './performance.js'
 import { sectionsText, softened, wrap } from './plain.js'
+import { flightSection } from './report-flight.js'
+import { limitSections } from './report-limits.js'
+import { pointSections } from './report-points.js'
+import { packClaimSection, responseSection, spreadSection } from './report-study.js'
 import { cautionsSection } from './section-basis.js'
-import { partsLine, settings } from './setup-words.js'
+import { partsLine, runWords, settings } from './setup-words.js'
 import { costSentence, shoppingGrid } from './shopping.js'
+import { oddsWords } from './study-words.js'
 
 const width = 100
 
-const points = [
-  ['standing', 'standing'],
-  ['top, full', 'top_full'],
-  ['top, quoted', 'top'],
-  ['last pass', 'top_last'],
-  ['cruise', 'cruise'],
-] as const satisfies readonly (readonly [string, keyof SetupFigures])[]
-
-type Row = readonly [string, Quantity, (point: PointFigures) => number]
-
-const operating: readonly Row[] = [
-  ['Air speed', 'speed', (point) => point.speed_km_h],
-  ['Throttle', 'percent', (point) => point.duty * 100],
-  ['Shaft', 'rotation', (point) => point.shaft_rpm],
-  ['Blade tip Mach number', 'ratio', (point) => point.tip_mach],
-  ['Advance ratio', 'coefficient', (point) => point.advance_ratio],
-  ['Flow coefficient', 'coefficient', (point) => point.flow_coefficient],
-  ['Efflux', 'efflux', (point) => point.efflux_m_s],
-  ['Thrust', 'force', (point) => point.thrust_n],
-  ['Drag', 'force', (point) => point.drag_n],
-  ['Motor current', 'current', (point) => point.motor_current_a],
-  ['Pack current', 'current', (point) => point.pack_current_a],
-  ['Pack voltage', 'voltage', (point) => point.pack_voltage_v],
-  ['Motor voltage', 'voltage', (point) => point.motor_voltage_v],
+const speeds: readonly Row<SetupFigures>[] = [
+  ['Steady level speed', 'speed_steady_km_h', 'speed'],
+  ['Within the run', 'speed_in_run_km_h', 'speed'],
+  ['Entering the run', 'speed_entry_km_h', 'speed'],
+  ['At the bottom of the dive', 'speed_dive_km_h', 'speed'],
+  ['Fastest, pack full, level or diving', 'speed_fastest_km_h', 'speed'],
+  ['Structure allows', 'speed_allowed_km_h', 'speed'],
+  ['Efflux allows at most', 'efflux_ceiling_km_h', 'speed'],
+  ['Tightest turn at top speed, radius', 'turn_radius_m', 'distance'],
 ]
 
-const losses: readonly Row[] = [
-  ['Power from the packs', 'power', (point) => point.pack_power_w],
-  ['Lost in the speed controller', 'power', (point) => point.esc_loss_w],
-  ['Lost in the motor', 'power', (point) => point.motor_loss_w],
-  ['Power at the shaft', 'power', (point) => point.shaft_power_w],
-  ['Motor efficiency', 'percent', (point) => point.motor_efficiency * 100],
-  ['Fan efficiency', 'percent', (point) => point.fan_efficiency * 100],
-  ['Froude efficiency', 'percent', (point) => point.froude_efficiency * 100],
-  ['Propulsive efficiency', 'percent', (point) => point.propulsive_efficiency * 100],
+const drawn: readonly Row<SetupFigures>[] = [
+  ['Mean current', 'mean_current_a', 'current'],
+  ['Drawn from the packs', 'charge_used_mah', 'charge'],
+]
+
+const weights: readonly Row<SetupFigures>[] = [
+  ['Flying mass', 'mass_kg', 'mass'],
+  ['Ballast', 'ballast_kg', 'smallMass', 1000],
+  ['Middle of the packs behind the nose', 'pack_station_mm', 'station'],
+  ['Nozzle exit, across', 'nozzle_exit_mm', 'diameter'],
+  ['Thrust over weight', 'thrust_to_weight', 'ratio'],
+  ['Stalls at', 'stall_km_h', 'speed'],
+  ['Stalls at, flaps down', 'stall_flaps_km_h', 'speed'],
+  ['Lifts off at', 'lift_off_km_h', 'speed'],
+  ['Comes in to land at', 'landing_km_h', 'speed'],
 ]
 
 export function renderSetupReport(report: SetupReport): string {
   const title = wrap(`${inert(report.understood.title, 120)}: ${inert(report.airframe.name, 80)}`, width)
-  const sections = report.figures === null ? [refusedSection(report)] : worked(report, report.figures)
-  const ground = [costSection(report), assumedSection(report), cautionsSection(report.cautions)]
+  const sections = [
+    ...(report.refused.length > 0 ? [refusedSection(report)] : []),
+    ...(report.figures === null ? [] : worked(report, report.figures)),
+    ...studied(report),
+    dragSection(report),
+    airSection(report),
+    costSection(report),
+    assumedSection(report),
+    cautionsSection(report.cautions),
+  ]
   const foot = `Catalogue ${inert(report.catalogue.name, 80)}, version ${inert(report.catalogue.version, 80)}. Models ${inert(report.model_version, 40)}.`
   const head = softened([...title, ...wrap(partsLine(report.understood.setup, report.names), width)].join('\n'))
-  return `${head}\n${sectionsText([...sections, ...ground], width)}\n\n${wrap(foot, width).join('\n')}\n`
+  return `${head}\n${sectionsText(sections, width)}\n\n${wrap(foot, width).join('\n')}\n`
 }
 
 function refusedSection(report: SetupReport): Section {
@@ -75,74 +74,77 @@ function refusedSection(report: SetupReport): Section {
 }
 
 function worked(report: SetupReport, figures: SetupFigures): Section[] {
+  const { understood, study } = report
   return [
-    { heading: 'Set to', blocks: [{ kind: 'pairs', pairs: settings(report.understood.setup, figures) }] },
-    { heading: 'Operating points', blocks: [pointGrid(figures, operating)] },
-    { heading: 'Where the power goes', blocks: [pointGrid(figures, losses)] },
-    {
-      heading: 'What it does',
-      blocks: [{ kind: 'pairs', pairs: [...performance(figures, report.understood), ...more(figures)] }],
-    },
-    ...limits(figures, report.understood.limits.headroom),
+    { heading: 'Set to', blocks: [{ kind: 'pairs', pairs: settings(understood.setup, figures) }] },
+    doesSection(report, figures),
+    ...pointSections(figures, study, understood),
+    { heading: 'Weights and field', blocks: [{ kind: 'pairs', pairs: onTheField(figures, study) }] },
+    ...limitSections(report, figures),
   ]
 }
 
-function pointGrid(figures: SetupFigures, rows: readonly Row[]): Block {
-  const heads = ['', 'unit', ...points.map(([title]) => title)]
-  return {
-    kind: 'grid',
-    columns: heads.map((title, at) => ({ title, align: at < 2 ? 'left' : 'right' })),
-    rows: rows.map(([label, quantity, read]) => [
-      label,
-      unitOf(quantity),
-      ...points.map(([, key]) => cell(quantity, read, figures[key])),
-    ]),
-  }
-}
-
-function cell(quantity: Quantity, read: Row[2], point: PointFigures | null): string {
-  return point === null ? 'none' : bare(quantity, read(point))
-}
-
-function more(figures: SetupFigures): Pair[] {
-  return [
-    { label: 'Efflux allows at most', value: figure('speed', figures.efflux_ceiling_km_h) },
+function doesSection({ understood, study }: SetupReport, figures: SetupFigures): Section {
+  const sure = study === null ? '' : oddsWords(study, understood.target)
+  const time = durationBeside(study, 'flight_time_s', figures.flight_time_s)
+  const pairs: Pair[] = [
+    ...(sure === '' ? [] : [{ label: 'How sure', value: sure }]),
+    ...bandedPairs(speeds, figures, '', study),
+    { label: 'The run', value: runWords(understood.run) },
+    { label: 'Flight time to the reserve', value: time },
+    ...bandedPairs(drawn, figures, '', study),
+    {
+      label: 'Free to the nearest limit',
+      value: `${reserve(figures.headroom)}${bracketed(study, 'headroom', 'percent', 100)}`,
+    },
     { label: 'Holds the speed back', value: inert(figures.binds, 300) },
-    { label: 'Slopes', value: sensitivitySentence(figures) },
     { label: 'Balances close to', value: `${residual(figures.residual)} of their size` },
   ]
+  const note: Block[] = study === null ? [] : [{ kind: 'paragraph', text: bandNote }]
+  return { heading: 'What it does', blocks: [...note, { kind: 'pairs', pairs }] }
+}
+
+function onTheField(figures: SetupFigures, study: Study): Pair[] {
+  const roll: Row<SetupFigures> = ['Take-off roll', 'take_off_roll_m', 'distance']
+  const launched = { label: 'Take-off roll', value: 'none: launched' }
+  const last = figures.take_off_roll_m === null ? [launched] : bandedPairs([roll], figures, '', study)
+  return [...bandedPairs(weights, figures, '', study), ...last]
 }
 
 function residual(value: number): string {
   return Number.isFinite(value) ? value.toExponential(0).replace('e', ' × 10^') : 'not known'
 }
 
-function limits(figures: SetupFigures, wanted: number): Section[] {
-  const margins = figures.margins.map((margin) => ({
-    label: inert(margin.words, 120),
-    value: belowDesign(margin.margin),
-  }))
-  return [
-    {
-      heading: 'Airframe loads',
-      blocks: [
-        { kind: 'paragraph', text: structureSentence(figures) },
-        { kind: 'pairs', pairs: margins },
-      ],
-    },
-    {
-      heading: 'Limits used',
-      blocks: [
-        { kind: 'paragraph', text: `${limitSentence(figures)}${headroomWords(figures.headroom, wanted)}` },
-        { kind: 'bars', bars: limitBars(figures.limits) },
-        { kind: 'paragraph', text: `Breaks first: ${breaksFirst(figures)}.` },
-      ],
-    },
-  ]
+function studied({ figures, study, understood, catalogue }: SetupReport): Section[] {
+  const flown = study === null ? [] : [flightSection(study.flight, understood.profile.reserve), spreadSection(study)]
+  const response = figures === null ? [] : [responseSection(figures, study, catalogue.currency)]
+  return [...flown, ...response, ...(study === null ? [] : [packClaimSection(study)])]
 }
 
-function headroomWords(headroom: number, wanted: number): string {
-  return headroom < wanted ? ` That is less than the ${percent(wanted)} you want kept free.` : ''
+function dragSection({ airframe, catalogue }: SetupReport): Section {
+  const limits = speedLimitPairs(airframe)
+  const allowed: Block[] = [
+    { kind: 'paragraph', text: 'Speeds that the airframe allows in this air:' },
+    { kind: 'pairs', pairs: limits },
+  ]
+  return {
+    heading: 'Drag and speeds of the airframe',
+    blocks: [
+      { kind: 'paragraph', text: dragSentence(airframe) },
+      ...dragBlocks(airframe),
+      ...doneBlocks(airframe, catalogue.currency),
+      ...(limits.length === 0 ? [] : allowed),
+    ],
+  }
+}
+
+function airSection({ air }: SetupReport): Section {
+  const pairs = [
+    { label: 'Field', value: airWords(air) },
+    { label: 'Speed of sound', value: figure('efflux', air.sound_speed_m_s) },
+    { label: 'Viscosity', value: figure('viscosity', air.viscosity_upa_s) },
+  ]
+  return { heading: 'The air it flies in', blocks: [{ kind: 'pairs', pairs }] }
 }
 
 function costSection(report: SetupReport): Section {

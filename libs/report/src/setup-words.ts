@@ -2,7 +2,7 @@
 
 import { figure, percent, weight } from '@ductwright/contract/figures'
 import { inert } from '@ductwright/contract/inert'
-import type { SetupChoice } from '@ductwright/contract/request'
+import type { SetupChoice, SweepRequest } from '@ductwright/contract/request'
 import type { PurchaseLine, SetupFigures } from '@ductwright/contract/result'
 import type { Pair } from './letter.js'
 
@@ -64,6 +64,21 @@ function nozzle(setup: SetupChoice, figures: SetupFigures): string {
   return `${figure('diameter', figures.nozzle_exit_mm)} across (${ratio} of the fan's annulus area)`
 }
 
+export type Run = Omit<SweepRequest['run'], 'entrySpeedShare'>
+
+/** The dive before a run. */
+export function diveWords(run: Run): string {
+  return `a dive of ${figure('distance', run.entryHeight)} at ${figure('angle', (run.diveAngle * 180) / Math.PI)}`
+}
+
+/** The timed run and what goes before it. */
+export function runWords(run: SweepRequest['run']): string {
+  const length = figure('distance', run.length)
+  return run.entryHeight > 0
+    ? `${length}, after ${diveWords(run)}`
+    : `${length}, entered level at ${percent(run.entrySpeedShare)} of the steady speed`
+}
+
 const roles: Readonly<Record<PurchaseLine['role'], string>> = {
   fan: 'fan',
   motor: 'motor',
@@ -71,6 +86,7 @@ const roles: Readonly<Record<PurchaseLine['role'], string>> = {
   esc: 'speed controller',
   pack: 'pack',
   'receiver-supply': 'receiver supply',
+  treatment: 'clean-up work',
 }
 
 export function roleName(role: PurchaseLine['role']): string {

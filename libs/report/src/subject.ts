@@ -3,7 +3,7 @@
 import { figure, money, speedOf } from '@ductwright/contract/figures'
 import { cut, inert } from '@ductwright/contract/inert'
 import type { Result } from '@ductwright/contract/result'
-import { recommended, whatStops } from './section-opening.js'
+import { isBeyond, recommended, whatStops } from './section-opening.js'
 import { partName } from './setup-words.js'
 
 const longestSubject = 120
@@ -21,7 +21,6 @@ function words(result: Result): string {
   const airframe = inert(result.airframe.name, 40)
   if (result.outcome === 'reached') return `${found}: ${parts} in ${airframe}`
   const target = result.understood.target.speed
-  const beyond = target * 3.6 > result.airframe.design_speed_km_h
-  const refusal = beyond ? 'Not with this airframe' : `Not ${speedOf(target)} in ${airframe}`
+  const refusal = isBeyond(result) ? 'Not with this airframe' : `Not ${speedOf(target)} in ${airframe}`
   return `${refusal}: ${found} at best, ${whatStops(result)}`
 }

@@ -15,6 +15,7 @@ import { styleHash } from './page.js'
 import { pathOf, registerProblemHandler } from './problem-handler.js'
 import { Problem } from './problems.js'
 import { acceptRequest } from './routes/accept-request.js'
+import { benchFit } from './routes/bench-fit.js'
 import { cancelRequest } from './routes/cancel-request.js'
 import { catalogueLists } from './routes/catalogue.js'
 import { confirmAddress } from './routes/confirm-address.js'
@@ -95,6 +96,7 @@ function registerRoutes(app: ApiApp, deps: ApiDeps): void {
   requestEvents(app, deps)
   catalogueLists(app, catalogue)
   evaluateSetup(app, catalogue)
+  benchFit(app, catalogue)
   health(app, deps)
   documents(app)
   app.register(async (scope) => confirmAddress(scope.withTypeProvider<ZodTypeProvider>(), deps))

@@ -26,7 +26,8 @@ def random_setup(rng):
         tip_m=tip, hub_m=tip * rng.uniform(0.45, 0.5), psi0=rng.uniform(0.64, 0.74), psi1=rng.uniform(0.58, 0.78),
         eta_peak=rng.uniform(0.65, 0.75), phi_peak=rng.uniform(0.62, 0.72), kappa=rng.uniform(0.35, 0.6),
         nozzle_ratio=rng.uniform(0.8, 0.92), duct_loss=rng.uniform(0.12, 0.3), ram_recovery=rng.uniform(0.86, 0.97),
-        density=rng.uniform(0.95, 1.3), drag_area_m2=rng.uniform(0.0025, 0.009) * x * x, mass_kg=4.0 * x**2.2,
+        lip_loss=float(rng.choice([0.0, rng.uniform(0.1, 0.4)])), density=rng.uniform(0.95, 1.3), sound_m_s=rng.uniform(325, 350),
+        viscosity=rng.uniform(1.70e-5, 1.90e-5), drag_area_m2=rng.uniform(0.0025, 0.009) * x * x, mass_kg=4.0 * x**2.2,
         span_m=1.05 * x, oswald=0.8,
         speed_constant=1.2e3 / cells / x * rng.uniform(0.9, 1.1), idle_current_a=rng.uniform(1.5, 4),
         idle_slope=rng.uniform(3e-4, 9e-4), motor_ohm=rng.uniform(5e-3, 12e-3), esc_ohm=rng.uniform(1e-3, 2.5e-3),
@@ -37,7 +38,9 @@ def random_setup(rng):
     )
 
 
-def solve_point(s, level):
+def solve_point(s, state):
+    level = state == "level"
+    given = 0.0 if state == "standing" else 22.0
     area = np.pi / 4 * (s["tip_m"] ** 2 - s["hub_m"] ** 2)
     radius = np.sqrt((s["tip_m"] ** 2 + s["hub_m"] ** 2) / 8)
     weight = s["mass_kg"] * G0
@@ -46,10 +49,15 @@ def solve_point(s, level):
         axial, blade, speed, current, bus = z * scale
         phi = axial / blade
         psi = s["psi0"] - s["psi1"] * phi
-        eta = s["eta_peak"] * (1 - s["kappa"] * ((phi - s["phi_peak"]) / s["phi_peak"]) ** 2)
+        tip_speed = blade * s["tip_m"] / 2 / radius
+        reynolds = (tip_speed * s["density"] / s["viscosity"]) / (170 * 1.225 / 1.78938e-5)
+        losses = (0.5 + 0.5 * reynolds**-0.2) * (1 + 8 * max(0, tip_speed / s["sound_m_s"] - 0.55) ** 2)
+        peak = 1 - (1 - s["eta_peak"]) * losses
+        eta = peak * (1 - s["kappa"] * ((phi - s["phi_peak"]) / s["phi_peak"]) ** 2)
         efflux = axial / s["nozzle_ratio"]
+        lip = s["lip_loss"] * max(0, 1 - speed / efflux / 0.4)
         rise = blade**2 * psi
-        needed = 0.5 * (efflux**2 - s["ram_recovery"] * speed**2) + 0.5 * s["duct_loss"] * axial**2
+        needed = 0.5 * (efflux**2 - s["ram_recovery"] * speed**2) + 0.5 * (s["duct_loss"] + lip) * axial**2
         shaft_power = s["density"] * area * axial * rise / eta
         omega = blade / radius
         torque = shaft_power / omega
@@ -60,7 +68,7 @@ def solve_point(s, level):
             drag = pressure * s["drag_area_m2"] + weight**2 / (pressure * np.pi * s["oswald"] * s["span_m"] ** 2)
             force = s["density"] * area * axial * (efflux - speed) - drag
         else:
-            force = speed
+            force = speed - given
         return [
             (rise - needed) / 1e3,
             force / 10,
@@ -71,7 +79,7 @@ def solve_point(s, level):
 
     blade0 = 0.75 * s["duty"] * s["open_v"] * s["speed_constant"] * radius
     scale = np.array([0.62 * blade0, blade0, max(0.6 * blade0, 1), 80.0, s["open_v"]])
-    found = root(equations, np.array([1, 1, 1.0 if level else 0.0, 1, 0.93]), method="hybr", tol=1e-13)
+    found = root(equations, np.array([1, 1, 1.0 if level else given / scale[2], 1, 0.93]), method="hybr", tol=1e-13)
     residual = np.max(np.abs(equations(found.x)))
     if residual > 1e-9:
         return None
@@ -79,7 +87,7 @@ def solve_point(s, level):
     if level and not (15 < speed < 150):
         return None
     thrust = s["density"] * area * axial * (axial / s["nozzle_ratio"] - speed)
-    return dict(speed_m_s=speed if level else 0.0, blade_m_s=blade, axial_m_s=axial, current_a=current, bus_v=bus, thrust_n=thrust)
+    return dict(speed_m_s=speed if level else given, blade_m_s=blade, axial_m_s=axial, current_a=current, bus_v=bus, thrust_n=thrust)
 
 
 def write(name, notes, rows):
@@ -92,14 +100,14 @@ def write(name, notes, rows):
 def operating_points():
     rng = np.random.default_rng(20261125)
     rows = []
-    while len(rows) < 48:
+    while len(rows) < 72:
         setup = random_setup(rng)
-        points = [(state, solve_point(setup, state == "level")) for state in ("standing", "level")]
+        points = [(state, solve_point(setup, state)) for state in ("standing", "climbing", "level")]
         if any(point is None for _, point in points):
             continue
         rows += [dict(state=state, **setup, **point) for state, point in points]
     write("independent-points", [
-        "Standing and level points of 24 random setups, at full and part throttle: five equations solved at once.",
+        "Standing, slow (22 m/s) and level points of 24 random setups, at full and part throttle: five equations solved at once.",
         f"Source: computed by SciPy {scipy.__version__}, scipy.optimize.root, method hybr (MINPACK), from the primitive equations;",
         "the script is independent/solve.py. Parts are random within believable ranges; SI units, speed constant in rad/s per V.",
         "Tolerance: 1e-7 relative; the solver stops at scaled residuals below 1e-9.",
@@ -122,11 +130,11 @@ def heat():
         peaks = np.zeros(2)
         for _ in range(int(case["cycles"])):
             for phase in ("hot", "cool"):
-                state = integrate(case, phase, state)
-                peaks = np.maximum(peaks, state)
+                state, highest = integrate(case, phase, state)
+                peaks = np.maximum(peaks, highest)
         rows.append(dict(**case, inner_peak_k=peaks[0], outer_peak_k=peaks[1]))
     write("independent-heat", [
-        "Two heat stores with resistance feedback over repeated passes; temperatures above the air at the ends of the phases.",
+        "Two heat stores with resistance feedback over repeated passes; highest temperatures above the air, inside the phases too.",
         f"Source: computed by SciPy {scipy.__version__}, scipy.integrate.solve_ivp, method Radau, rtol 1e-11; independent/solve.py.",
         "Tolerance: 1e-7 relative; the integrator's own tolerance over up to sixteen phases.",
     ], rows)
@@ -140,7 +148,11 @@ def integrate(case, phase, state):
             (case[f"{phase}_outer_w"] + between - case["to_air_w_per_k"] * y[1]) / case["outer_j_per_k"],
         ]
 
-    return solve_ivp(slope, (0, case[f"{phase}_s"]), state, method="Radau", rtol=1e-11, atol=1e-11).y[:, -1]
+    # A temperature turns where its slope crosses zero: the solver finds these times as events.
+    turns = [lambda t, y, store=store: slope(t, y)[store] for store in (0, 1)]
+    run = solve_ivp(slope, (0, case[f"{phase}_s"]), state, method="Radau", rtol=1e-11, atol=1e-11, events=turns)
+    seen = np.column_stack([run.y[:, :1], run.y[:, -1:], *(found.T for found in run.y_events if len(found))])
+    return run.y[:, -1], seen.max(axis=1)
 
 
 operating_points()

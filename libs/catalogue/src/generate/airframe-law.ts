@@ -1,8 +1,9 @@
 // Figures of an invented airframe: three anchors drawn around a 90 mm fan (foam sport, composite sport, carbon speed),
 // scaled geometrically to other fan sizes. Finish moves the drag area from "as moulded" to "cleaned up".
-// Assumed: every figure. Design speeds come from flutter, divergence and aileron hinge moment estimates of the anchors,
-// already divided by their factors; nobody has tested these airframes.
-import type { airframeColumns } from '../rows/airframe-row.js'
+// Assumed: every figure. A design speed, where one is stated, comes from flutter, divergence and aileron hinge moment
+// estimates of the anchors, already divided by their factors; nobody has tested these airframes. What structure and drag
+// are made of: structure-law.ts, drag-law.ts.
+import type { airframeColumns } from '../rows/airframe-fields.js'
 import { type AirframeSpec, type Row, slug } from './plan.js'
 import { RandomStream } from './random.js'
 import { toDigits, toPrice, toStep } from './rounding.js'
@@ -14,13 +15,17 @@ interface Anchor {
   readonly span: number
   readonly wingArea: number
   readonly liftMax: number
+  /** With flaps, which only jets on wheels have. */
+  readonly liftMaxFlaps: number
   readonly empty: number
   readonly takeOff: number
   readonly duct: { readonly loss: number; readonly inlet: number; readonly lip: number; readonly ram: number }
   readonly inletArea: number
   readonly bay: readonly [length: number, width: number, height: number]
   readonly designSpeed: number
+  /** Where a stated design speed, and where the figures of the structure, come from. */
   readonly basis: string
+  readonly structure: string
   readonly rootMoment: number
   readonly mountLoad: number
   readonly price: number
@@ -32,6 +37,7 @@ const ANCHORS: Readonly<Record<AirframeSpec['material'], Anchor>> = {
     span: 1100,
     wingArea: 27,
     liftMax: 1,
+    liftMaxFlaps: 1.3,
     empty: 1750,
     takeOff: 3400,
     duct: { loss: 0.2, inlet: 0.09, lip: 0.25, ram: 0.88 },
@@ -39,6 +45,7 @@ const ANCHORS: Readonly<Record<AirframeSpec['material'], Anchor>> = {
     bay: [300, 95, 75],
     designSpeed: 257,
     basis: 'aileron servo torque at 5 degrees, factor 2; wing flutter over 1.5 is 283 km/h; estimated stiffness',
+    structure: 'stiffness estimated from foam core, painted skin and a bonded carbon tube; nobody has measured it',
     rootMoment: 48,
     mountLoad: 42,
     price: 240,
@@ -48,6 +55,7 @@ const ANCHORS: Readonly<Record<AirframeSpec['material'], Anchor>> = {
     span: 1100,
     wingArea: 26,
     liftMax: 1,
+    liftMaxFlaps: 1.5,
     empty: 2350,
     takeOff: 5400,
     duct: { loss: 0.12, inlet: 0.06, lip: 0.12, ram: 0.94 },
@@ -55,6 +63,7 @@ const ANCHORS: Readonly<Record<AirframeSpec['material'], Anchor>> = {
     bay: [420, 110, 90],
     designSpeed: 439,
     basis: 'wing flutter over 1.5; aileron servo torque good to 447 km/h; estimated stiffness',
+    structure: 'stiffness estimated from a glass skin less cut-outs, wells and joiner; nobody has measured it',
     rootMoment: 130,
     mountLoad: 130,
     price: 890,
@@ -64,6 +73,7 @@ const ANCHORS: Readonly<Record<AirframeSpec['material'], Anchor>> = {
     span: 950,
     wingArea: 17,
     liftMax: 1,
+    liftMaxFlaps: 1.4,
     empty: 1900,
     takeOff: 4300,
     duct: { loss: 0.1, inlet: 0.05, lip: 0.15, ram: 0.96 },
@@ -71,6 +81,7 @@ const ANCHORS: Readonly<Record<AirframeSpec['material'], Anchor>> = {
     bay: [400, 95, 80],
     designSpeed: 554,
     basis: 'wing flutter over 1.5; aileron servo torque good to 568 km/h; estimated stiffness',
+    structure: 'stiffness estimated from a carbon skin less cut-outs, wells and joiner; nobody has measured it',
     rootMoment: 220,
     mountLoad: 220,
     price: 1450,
@@ -88,17 +99,18 @@ export function airframeCells(spec: AirframeSpec, seed: number, currency: string
     maker: spec.maker,
     name: spec.name,
     material: spec.material,
-    drag_area_m2: toDigits(near((dirty + (clean - dirty) * spec.finish) * x * x), 3),
+    drag_area_m2: stated(spec.drag !== 'built-up', toDigits(near((dirty + (clean - dirty) * spec.finish) * x * x), 3)),
     span_mm: toStep(near(anchor.span * x), 10),
     wing_area_dm2: toDigits(near(anchor.wingArea * x * x), 3),
-    oswald_factor: 0.8,
+    oswald_factor: stated(spec.drag !== 'built-up', 0.8),
     lift_coefficient_max: anchor.liftMax,
+    lift_coefficient_max_flaps: stated(spec.launch === 'wheels', anchor.liftMaxFlaps),
     empty_mass_g: toStep(near(anchor.empty * x ** 2.5), 10),
     take_off_mass_limit_g: toStep(anchor.takeOff * x ** 2.3, 50),
     ...duct(spec, anchor),
     ...bay(anchor, x),
-    design_speed_km_h: Math.round(near(anchor.designSpeed)),
-    design_speed_basis: spec.scatter === 0 ? anchor.basis : `as its ${spec.material} class: ${anchor.basis}`,
+    design_speed_km_h: stated(spec.limits !== 'structure', Math.round(near(anchor.designSpeed))),
+    design_speed_basis: basis(spec, anchor),
     root_moment_ultimate_nm: toDigits(near(anchor.rootMoment * x ** 3), 3),
     mount_load_n: Math.round(near(anchor.mountLoad * x * x)),
     launch: spec.launch,
@@ -106,6 +118,17 @@ export function airframeCells(spec: AirframeSpec, seed: number, currency: string
     price: toPrice(spec.price * near(anchor.price * x ** 1.6)),
     currency,
   }
+}
+
+/** A figure, or an empty cell where the airframe does not state it. */
+function stated(is: boolean, figure: number): number | '' {
+  return is ? figure : ''
+}
+
+function basis(spec: AirframeSpec, anchor: Anchor): string {
+  if (spec.limits === 'structure') return anchor.structure
+  const class_ = spec.scatter === 0 ? '' : `as its ${spec.material} class: `
+  return spec.limits === 'stated' ? `${class_}${anchor.basis}` : `stated by its maker; ${anchor.structure}`
 }
 
 /** The exit takes nozzle ratios from .78 behind the smallest fan to .97 behind the largest, at a hub of .475 of the tip. */

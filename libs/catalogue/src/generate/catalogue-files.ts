@@ -1,13 +1,28 @@
-// A plan made into the seven CSV tables of a catalogue.
+// A plan made into the CSV tables of a catalogue.
 import { stringify } from 'csv-stringify/sync'
-import { airframeTable, escTable, fanTable, infoTable, motorTable, packTable, setTable, type Table } from '../tables.js'
+import {
+  airframeTable,
+  dragTable,
+  escTable,
+  fanTable,
+  infoTable,
+  motorTable,
+  packTable,
+  setTable,
+  structureTable,
+  type Table,
+  treatmentTable,
+} from '../tables.js'
 import { airframeCells } from './airframe-law.js'
+import { dragCells } from './drag-law.js'
 import { escCells } from './esc-law.js'
 import { fanCells } from './fan-law.js'
 import { motorCells } from './motor-law.js'
 import { packCells } from './pack-law.js'
 import type { CataloguePlan } from './plan.js'
 import { setCells } from './set-law.js'
+import { structureCells } from './structure-law.js'
+import { treatmentCells } from './treatment-law.js'
 
 /** File name → CSV text, separated by commas, one line feed after each row. */
 export function catalogueFiles(plan: CataloguePlan): Record<string, string> {
@@ -27,7 +42,16 @@ export function catalogueFiles(plan: CataloguePlan): Record<string, string> {
     csv(escTable, escs),
     csv(packTable, packs),
     csv(airframeTable, airframes),
+    csv(
+      structureTable,
+      plan.airframes.filter(({ limits }) => limits !== 'stated').map((spec) => structureCells(spec, seed)),
+    ),
+    csv(
+      dragTable,
+      plan.airframes.filter(({ drag }) => drag !== 'stated').map((spec) => dragCells(spec, seed)),
+    ),
     csv(setTable, sets),
+    csv(treatmentTable, treatmentCells(seed, currency)),
   ])
 }
 

@@ -15,6 +15,7 @@ export function escCells(family: EscFamily, label: number, seed: number, currenc
   const random = new RandomStream(seed, `esc ${family.maker} ${family.name} ${label}`)
   const [cellsMin, cellsMax] = family.cells
   const scale = label / 160
+  const waits = new RandomStream(seed, `esc dead time ${family.maker} ${family.name} ${label}`)
   return {
     id: slug('esc', family.name, label),
     maker: family.maker,
@@ -23,11 +24,11 @@ export function escCells(family: EscFamily, label: number, seed: number, currenc
     resistance_rise_percent_per_k: toStep(random.between(0.55, 0.7), 0.05),
     quiescent_power_w: toStep(random.around(1.2 + 2.8 * scale, 0.1), 0.1),
     proportional_loss_percent: toStep(random.around(0.3, 0.2), 0.02),
-    switching_time_ns: toStep(random.around(family.synchronous ? 100 : 140, 0.15), 5),
+    switching_time_ns: toStep(random.around(family.edges_ns, 0.15), 5),
     switching_frequency_khz: family.frequency_khz,
-    freewheel_drop_v: family.synchronous
-      ? toStep(random.between(0.04, 0.08), 0.01)
-      : toStep(random.between(0.65, 0.8), 0.05),
+    freewheel: family.freewheel,
+    diode_drop_v: toStep(random.between(0.7, 0.9), 0.05),
+    dead_time_ns: family.freewheel === 'synchronous' ? toStep(waits.between(200, 500), 10) : '',
     cells_min: cellsMin,
     cells_max: cellsMax,
     current_limit_a: label,

@@ -3,6 +3,7 @@
 // Assumed: every law; a draw that the fan gate refuses is drawn again.
 import { annulusArea, meanRadius } from '@ductwright/models/fan/annulus'
 import { flowCoefficient } from '@ductwright/models/fan/duct-flow'
+import { NO_LOSS_SCALE } from '@ductwright/models/fan/efficiency-scaling'
 import type { Fan } from '@ductwright/models/fan/fan'
 import { fanGate } from '../fan-gate.js'
 import { type fanColumns, fanRow } from '../rows/fan-row.js'
@@ -86,7 +87,9 @@ function standingFlow(size: number, hub: number, psi0: number, psi1: number): nu
     radius: meanRadius(fan),
     nozzleRatio: 0.88,
     ductLoss: 0.18,
+    lipLoss: 0,
     ramRecovery: 0.93,
+    lossScale: NO_LOSS_SCALE,
   }
   return flowCoefficient(duct, 0)
 }

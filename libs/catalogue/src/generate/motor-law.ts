@@ -18,6 +18,8 @@ const LOADED_VOLTS_PER_CELL = 3.57
 const POWER_PER_MASS = 15_500
 const REFERENCE_LIMIT_C = 150
 const AIR_C = 30
+/** Highest temperature of neodymium magnets by grade, °C; from memory. */
+const MAGNET_LIMIT_C = { M: 100, H: 120, SH: 150 }
 const RPM = Math.PI / 30
 
 export function motorCells(family: MotorFamily, choice: MotorChoice, seed: number, currency: string): MotorCells {
@@ -54,6 +56,7 @@ export function motorCells(family: MotorFamily, choice: MotorChoice, seed: numbe
     current_limit_a: toStep(power / (choice.cells * 3.35), choice.size < 70 ? 1 : 5),
     power_limit_w: toStep(power, 50),
     winding_temperature_limit_c: family.windingLimit_c,
+    magnet_temperature_limit_c: MAGNET_LIMIT_C[family.magnets],
     winding_heat_capacity_j_per_k: toDigits(0.2 * mass * 385, 3),
     case_heat_capacity_j_per_k: toDigits(0.8 * mass * 480, 3),
     winding_to_case_conductance_w_per_k: toDigits(random.around(7 * (mass / 0.33), 0.1), 3),

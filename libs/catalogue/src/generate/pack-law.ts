@@ -1,6 +1,8 @@
 // Figures of an invented lithium-polymer pack from its family, cell count and capacity. One quality number, k = cell
 // resistance times capacity, drives resistance, believable current, mass and price; the label boasts beyond it.
-// Assumed: every law, and the currents a soldered bullet stands for 15 s.
+// Assumed: every law, the currents a soldered bullet stands for 15 s, and the wire that goes into it.
+import { believableRate } from '@ductwright/models/pack/believable-rate'
+import { contactResistance, wireResistance } from '@ductwright/models/pack/leads'
 import type { packColumns } from '../rows/pack-row.js'
 import { type PackFamily, type Row, slug } from './plan.js'
 import { RandomStream } from './random.js'
@@ -8,12 +10,12 @@ import { toDigits, toPrice, toStep } from './rounding.js'
 
 export type PackCells = Row<typeof packColumns>
 
-/** Bullet, the continuous current up to which makers fit it, and what it stands for 15 s, A. */
+/** Bullet, the continuous current up to which makers fit it and what it stands for 15 s, A, and the gauge of its lead. */
 export const BULLETS = [
-  { connector: 'bullet 4 mm', fittedUpTo: 75, limit_a: 120 },
-  { connector: 'bullet 5.5 mm', fittedUpTo: 130, limit_a: 180 },
-  { connector: 'bullet 6.5 mm', fittedUpTo: 200, limit_a: 260 },
-  { connector: 'bullet 8 mm', fittedUpTo: Number.POSITIVE_INFINITY, limit_a: 340 },
+  { connector: 'bullet 4 mm', fittedUpTo: 75, limit_a: 120, gauge_awg: 12 },
+  { connector: 'bullet 5.5 mm', fittedUpTo: 130, limit_a: 180, gauge_awg: 10 },
+  { connector: 'bullet 6.5 mm', fittedUpTo: 200, limit_a: 260, gauge_awg: 10 },
+  { connector: 'bullet 8 mm', fittedUpTo: Number.POSITIVE_INFINITY, limit_a: 340, gauge_awg: 8 },
 ] as const
 
 /** Mean density of a wrapped pack, g/cm³. */
@@ -31,7 +33,7 @@ export function packCells(
   const charge = capacity_mah / 1000
   const k = random.around(family.k, 0.05)
   const mass = random.around(cells * charge * (0.0205 + 3e-5 / k) + 0.03, 0.03)
-  const rate = 0.28 / k
+  const rate = believableRate(k / charge, 3600 * charge)
   const continuous = Math.round(rate * charge)
   const bullet = BULLETS.find((each) => continuous <= each.fittedUpTo)!
   const label = toStep(rate * family.boast, 5)
@@ -43,7 +45,9 @@ export function packCells(
     capacity_mah,
     label_rate_c: label,
     cell_resistance_mohm: toDigits((1000 * k) / charge, 3),
-    lead_resistance_mohm: toStep(random.between(0.9, 1.3) + (charge < 3 ? 0.6 : 0), 0.1),
+    lead_resistance_mohm: '',
+    lead_gauge_awg: bullet.gauge_awg,
+    lead_length_mm: leadLength(bullet, toStep(random.between(0.9, 1.3) + (charge < 3 ? 0.6 : 0), 0.1)),
     continuous_current_a: continuous,
     current_limit_a: Math.min(Math.round(1.5 * continuous), bullet.limit_a),
     connector: bullet.connector,
@@ -54,6 +58,12 @@ export function packCells(
     price: toPrice(family.price * random.around(cells * charge * (1.6 + 0.016 / k), 0.05)),
     currency,
   }
+}
+
+/** Length at which both leads and both contacts have a resistance, mm in fives. */
+function leadLength({ connector, gauge_awg }: (typeof BULLETS)[number], resistance_mohm: number): number {
+  const wire = resistance_mohm / 2 - 1000 * contactResistance(connector)
+  return toStep(wire / wireResistance(gauge_awg, 1), 5)
 }
 
 function dimensions(cells: number, charge: number, mass: number) {

@@ -23,6 +23,8 @@ export interface MotorFamily extends Family {
   readonly quality: number
   readonly timing_deg: number
   readonly windingLimit_c: number
+  /** Grade of the magnets, which says how hot they may get. */
+  readonly magnets: 'M' | 'H' | 'SH'
   /** Can diameter over the usual one of the fan size, mm: 1 for a fat can that needs a roomy fan (80 mm and up). */
   readonly canStep: -1 | 0 | 1
   /** Can length over diameter, 1.3…2.0. */
@@ -34,7 +36,9 @@ export interface EscFamily extends Family {
   readonly cells: readonly [number, number]
   /** Factor on the path resistance; below 1 is better. */
   readonly resistance: number
-  readonly synchronous: boolean
+  readonly freewheel: 'diode' | 'synchronous'
+  /** Rise plus fall time of an edge pair, ns. */
+  readonly edges_ns: number
   readonly frequency_khz: number
   readonly electricalLimit_rpm: number
   readonly timings_deg: readonly number[]
@@ -59,6 +63,10 @@ export interface AirframeSpec extends Family {
   /** 0: as it comes from the mould; 1: gaps sealed, edges sharpened, doors faired. */
   readonly finish: number
   readonly launch: 'wheels' | 'bungee'
+  /** What says how fast it may fly: a speed stated by its maker, its structure, or both. */
+  readonly limits: 'stated' | 'structure' | 'both'
+  /** What says its drag: a stated drag area, one with what it is made of, or that alone. */
+  readonly drag: 'stated' | 'itemised' | 'built-up'
   /** Share by which the figures may scatter about the law. */
   readonly scatter: number
 }

@@ -101,6 +101,7 @@ function motorFamily({ random, family }: Invented, index: number): MotorFamily {
     windingLimit_c: random.pick([130, 140, 150, 155]),
     canStep: random.pick([-1, 0, 0, 1]),
     slenderness: random.between(1.45, 1.95),
+    magnets: random.pick(['H', 'SH', 'SH']),
     motors,
   }
 }
@@ -115,11 +116,14 @@ function escFamily({ random, family }: Invented, index: number): EscFamily {
     ] as const
   )[index % 4]!
   const start = cells[1] <= 6 ? 0 : 2
+  const resistance = random.between(0.85, 1.2)
+  const synchronous = random.share() < 0.75
   return {
     ...family,
     cells,
-    resistance: random.between(0.85, 1.2),
-    synchronous: random.share() < 0.75,
+    resistance,
+    freewheel: synchronous ? 'synchronous' : 'diode',
+    edges_ns: synchronous ? 100 : 140,
     frequency_khz: random.pick([8, 16, 24, 32]),
     electricalLimit_rpm: random.pick([220_000, 240_000, 280_000, 320_000]),
     timings_deg: random.pick([
@@ -154,5 +158,7 @@ function airframeSpec({ random, family }: Invented, index: number): AirframeSpec
     finish: random.share(),
     launch: random.pick(['wheels', 'wheels', 'bungee']),
     scatter: 0.08,
+    limits: index === 0 ? 'structure' : random.pick(['structure', 'structure', 'both', 'stated']),
+    drag: index === 0 ? 'itemised' : random.pick(['itemised', 'itemised', 'built-up', 'stated']),
   }
 }

@@ -1,134 +1,29 @@
-// One airframe: a row of airframes.csv, or a JSON object with the same names when a request gives its airframe in full.
-// Such an object may leave out maker, price and currency, which nothing but a shop list would need.
-import type { Airframe } from '@ductwright/models/airframe/airframe'
-import * as z from 'zod'
-import type { ListedAirframe } from '../catalogue.js'
-import { choiceCell, currencyCell, idCell, numberCell, numericCells, priceCell, textCell } from './cell.js'
-import { between } from './order.js'
-import { fromKilometresPerHour, fromMilli, fromSquareCentimetres, fromSquareDecimetres } from './unit.js'
+// An airframe given in full as one JSON object: the columns of airframes.csv, and beside them, where known, the objects
+// "structure" and "drag" with the columns of the other two airframe tables. Such an object may leave out maker, price and
+// currency, which nothing but a shop list would need.
+import type * as z from 'zod'
+import { type AirframeFields, airframeFields } from './airframe-fields.js'
+import { lacks, listedAirframe, structureMisfit } from './airframe-of.js'
+import { dragObject } from './drag-row.js'
+import { structureObject } from './structure-row.js'
 
-const station = () => numberCell(0, 6000, 'mm')
+const given = airframeFields
+  .safeExtend({ structure: structureObject.optional(), drag: dragObject.optional() })
+  .superRefine(checkWhole)
 
-export const airframeColumns = {
-  id: idCell(),
-  maker: textCell(60).default('own build'),
-  name: textCell(80),
-  material: choiceCell(['foam', 'composite', 'carbon']),
-  drag_area_m2: numberCell(0.0005, 0.1, 'm²'),
-  span_mm: numberCell(300, 4000, 'mm'),
-  wing_area_dm2: numberCell(3, 300, 'dm²'),
-  oswald_factor: numberCell(0.3, 1, ''),
-  lift_coefficient_max: numberCell(0.4, 3, ''),
-  empty_mass_g: numberCell(100, 25_000, 'g'),
-  take_off_mass_limit_g: numberCell(200, 35_000, 'g'),
-  fan_diameter_min_mm: numberCell(30, 200, 'mm'),
-  fan_diameter_max_mm: numberCell(30, 200, 'mm'),
-  exit_diameter_min_mm: numberCell(15, 200, 'mm'),
-  exit_diameter_max_mm: numberCell(15, 200, 'mm'),
-  duct_loss: numberCell(0, 1.5, ''),
-  inlet_loss: numberCell(0, 1, ''),
-  inlet_area_cm2: numberCell(3, 600, 'cm²'),
-  lip_loss: numberCell(0, 1, ''),
-  ram_recovery: numberCell(0.4, 1, ''),
-  bay_length_mm: numberCell(30, 2000, 'mm'),
-  bay_width_mm: numberCell(15, 600, 'mm'),
-  bay_height_mm: numberCell(10, 600, 'mm'),
-  design_speed_km_h: numberCell(60, 1000, 'km/h'),
-  design_speed_basis: textCell(200),
-  root_moment_ultimate_nm: numberCell(1, 5000, 'N·m'),
-  mount_load_n: numberCell(2, 2000, 'N'),
-  launch: choiceCell(['wheels', 'bungee']),
-  centre_of_gravity_mm: station(),
-  empty_station_mm: station(),
-  fan_station_mm: station(),
-  esc_station_mm: station(),
-  pack_station_min_mm: station(),
-  pack_station_max_mm: station(),
-  nose_ballast_station_mm: station(),
-  tail_ballast_station_mm: station(),
-  ballast_limit_g: numberCell(0, 5000, 'g'),
-  price: priceCell().default(0).register(numericCells, { unit: '' }),
-  currency: currencyCell().optional(),
+type Given = AirframeFields & {
+  readonly structure?: z.output<typeof structureObject> | undefined
+  readonly drag?: z.output<typeof dragObject> | undefined
 }
 
-const columns = z
-  .strictObject(airframeColumns)
-  .refine(
-    (row) => row.empty_mass_g < row.take_off_mass_limit_g,
-    between('empty_mass_g', 'take_off_mass_limit_g', 'must be more than'),
-  )
-  .refine(
-    (row) => row.fan_diameter_min_mm <= row.fan_diameter_max_mm,
-    between('fan_diameter_min_mm', 'fan_diameter_max_mm', 'must be no less than'),
-  )
-  .refine(
-    (row) => row.exit_diameter_min_mm <= row.exit_diameter_max_mm,
-    between('exit_diameter_min_mm', 'exit_diameter_max_mm', 'must be no less than'),
-  )
-  .refine(
-    (row) => row.exit_diameter_min_mm < row.fan_diameter_max_mm,
-    between('fan_diameter_max_mm', 'exit_diameter_min_mm', 'must be less than'),
-  )
-  .refine(
-    (row) => row.pack_station_min_mm <= row.pack_station_max_mm,
-    between('pack_station_min_mm', 'pack_station_max_mm', 'must be no less than'),
-  )
-  .refine(
-    (row) => row.nose_ballast_station_mm < row.centre_of_gravity_mm,
-    between('centre_of_gravity_mm', 'nose_ballast_station_mm', 'must be less than'),
-  )
-  .refine(
-    (row) => row.tail_ballast_station_mm > row.centre_of_gravity_mm,
-    between('centre_of_gravity_mm', 'tail_ballast_station_mm', 'must be more than'),
-  )
-
-type AirframeColumns = z.output<typeof columns>
-
-export const airframeRow = columns.transform(
-  (row): ListedAirframe => ({
-    maker: row.maker,
-    name: row.name,
-    price: row.price,
-    material: row.material,
-    designSpeedBasis: row.design_speed_basis,
-    part: airframe(row),
-  }),
-)
-
-function airframe(row: AirframeColumns): Airframe {
-  return {
-    id: row.id,
-    dragArea: row.drag_area_m2,
-    span: fromMilli(row.span_mm),
-    wingArea: fromSquareDecimetres(row.wing_area_dm2),
-    oswald: row.oswald_factor,
-    liftCoefficientMax: row.lift_coefficient_max,
-    emptyMass: fromMilli(row.empty_mass_g),
-    takeOffMassLimit: fromMilli(row.take_off_mass_limit_g),
-    fanDiameterMin: fromMilli(row.fan_diameter_min_mm),
-    fanDiameterMax: fromMilli(row.fan_diameter_max_mm),
-    exitDiameterMin: fromMilli(row.exit_diameter_min_mm),
-    exitDiameterMax: fromMilli(row.exit_diameter_max_mm),
-    ductLoss: row.duct_loss,
-    inletLoss: row.inlet_loss,
-    inletArea: fromSquareCentimetres(row.inlet_area_cm2),
-    lipLoss: row.lip_loss,
-    ramRecovery: row.ram_recovery,
-    bayLength: fromMilli(row.bay_length_mm),
-    bayWidth: fromMilli(row.bay_width_mm),
-    bayHeight: fromMilli(row.bay_height_mm),
-    designSpeed: fromKilometresPerHour(row.design_speed_km_h),
-    rootMomentUltimate: row.root_moment_ultimate_nm,
-    mountLoad: row.mount_load_n,
-    launch: row.launch,
-    centreOfGravity: fromMilli(row.centre_of_gravity_mm),
-    emptyStation: fromMilli(row.empty_station_mm),
-    fanStation: fromMilli(row.fan_station_mm),
-    escStation: fromMilli(row.esc_station_mm),
-    packStationMin: fromMilli(row.pack_station_min_mm),
-    packStationMax: fromMilli(row.pack_station_max_mm),
-    noseBallastStation: fromMilli(row.nose_ballast_station_mm),
-    tailBallastStation: fromMilli(row.tail_ballast_station_mm),
-    ballastLimit: fromMilli(row.ballast_limit_g),
-  }
+function checkWhole(row: Given, context: z.RefinementCtx): void {
+  const refuse = (path: string[], rule: string, message: string) =>
+    context.addIssue({ code: 'custom', path, message, params: { rule } })
+  const known = { structure: row.structure !== undefined, drag: row.drag !== undefined }
+  for (const { column, message } of lacks(row, known)) refuse([column], 'required', message)
+  // A structure with a fault of its own has not been read, whatever its type says.
+  const misfit = row.structure && context.issues.length === 0 ? structureMisfit(row, row.structure) : null
+  if (misfit !== null) refuse(['structure', 'wing_semispan_mm'], 'structure-fit', misfit)
 }
+
+export const airframeRow = given.transform((row) => listedAirframe(row, row.structure ?? null, row.drag ?? null))

@@ -6,6 +6,9 @@ import * as z from 'zod'
 /** Cells whose text may carry a decimal comma, with the unit for messages. */
 export const numericCells = z.registry<{ readonly unit: string }>()
 
+/** Cells that may be left empty; a table in which all of them are may lack the column. */
+export const blankCells = z.registry<{ readonly blank: true }>()
+
 const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d{1,3})?$/i
 const UNPRINTABLE = /[\p{Cc}\p{Cf}\p{Co}\p{Cs}\p{Zl}\p{Zp}]/u
 const FORMULA = /^[=+\-@]/
@@ -30,6 +33,24 @@ export function wholeCell(min: number, max: number) {
   const allowed = `must be a whole number from ${min} to ${max}`
   const number = z.number(allowed).int(allowed).gte(min, allowed).lte(max, allowed)
   return z.preprocess(numberFromText, number).register(numericCells, { unit: '' })
+}
+
+/** A number cell that may be left empty, in JSON left out. */
+export function optionalNumberCell(min: number, max: number, unit: string) {
+  return blankable(numberCell(min, max, unit), unit)
+}
+
+/** A whole number cell that may be left empty, in JSON left out. */
+export function optionalWholeCell(min: number, max: number) {
+  return blankable(wholeCell(min, max), '')
+}
+
+function blankable(cell: z.ZodType<number>, unit: string) {
+  return z
+    .preprocess((value) => (typeof value === 'string' && value.trim() === '' ? undefined : value), cell.optional())
+    .optional()
+    .register(numericCells, { unit })
+    .register(blankCells, { blank: true })
 }
 
 /** Ascending numbers in one cell, parted by spaces, or a JSON list. */

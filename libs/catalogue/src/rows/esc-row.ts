@@ -1,8 +1,20 @@
-// One row of escs.csv: an electronic speed controller.
+// One row of escs.csv: an electronic speed controller. While the throttle is not full, the motor current freewheels through
+// a diode half of the time, or through a second transistor but for two dead times in each period, in which the diode
+// inside that transistor carries it.
 import type { Esc } from '@ductwright/models/esc/esc'
 import * as z from 'zod'
 import type { Listed } from '../catalogue.js'
-import { currencyCell, idCell, listCell, numberCell, priceCell, textCell, wholeCell } from './cell.js'
+import {
+  choiceCell,
+  currencyCell,
+  idCell,
+  listCell,
+  numberCell,
+  optionalNumberCell,
+  priceCell,
+  textCell,
+  wholeCell,
+} from './cell.js'
 import { between } from './order.js'
 import { fromCelsius, fromDegrees, fromKilo, fromMilli, fromNano, fromPercent, fromRpm } from './unit.js'
 
@@ -16,7 +28,9 @@ export const escColumns = {
   proportional_loss_percent: numberCell(0, 10, '%'),
   switching_time_ns: numberCell(1, 5000, 'ns'),
   switching_frequency_khz: numberCell(1, 200, 'kHz'),
-  freewheel_drop_v: numberCell(0, 3, 'V'),
+  freewheel: choiceCell(['diode', 'synchronous']),
+  diode_drop_v: numberCell(0.1, 3, 'V'),
+  dead_time_ns: optionalNumberCell(0, 5000, 'ns'),
   cells_min: wholeCell(1, 30),
   cells_max: wholeCell(1, 30),
   current_limit_a: numberCell(2, 600, 'A'),
@@ -37,6 +51,26 @@ export const escColumns = {
 const columns = z
   .strictObject(escColumns)
   .refine((row) => row.cells_min <= row.cells_max, between('cells_min', 'cells_max', 'must be no less than'))
+  .refine((row) => row.freewheel === 'synchronous' || (row.dead_time_ns ?? 0) === 0, {
+    path: ['dead_time_ns'],
+    error: 'must be empty or 0 where freewheel is diode: there is no second transistor to wait for',
+    params: { rule: 'freewheel' },
+  })
+  .refine((row) => row.freewheel === 'diode' || (row.dead_time_ns ?? 0) > 0, {
+    path: ['dead_time_ns'],
+    error: 'must be given, above 0, where freewheel is synchronous: without it the bridge shorts the pack',
+    params: { rule: 'freewheel' },
+  })
+
+type EscFields = z.output<typeof columns>
+
+/** Drops and share of the path resistance while freewheeling; a dead time comes twice in each period. */
+function freewheeling(row: EscFields) {
+  if (row.freewheel === 'diode')
+    return { freewheelDrop: row.diode_drop_v, deadTimeDrop: 0, freewheelResistanceShare: 0.5 }
+  const deadShare = 2 * fromNano(row.dead_time_ns ?? 0) * fromKilo(row.switching_frequency_khz)
+  return { freewheelDrop: 0, deadTimeDrop: deadShare * row.diode_drop_v, freewheelResistanceShare: 1 }
+}
 
 export const escRow = columns.transform(
   (row): Listed<Esc> => ({
@@ -51,7 +85,7 @@ export const escRow = columns.transform(
       proportionalLoss: fromPercent(row.proportional_loss_percent),
       switchingTime: fromNano(row.switching_time_ns),
       switchingFrequency: fromKilo(row.switching_frequency_khz),
-      freewheelDrop: row.freewheel_drop_v,
+      ...freewheeling(row),
       cellsMin: row.cells_min,
       cellsMax: row.cells_max,
       currentLimit: row.current_limit_a,

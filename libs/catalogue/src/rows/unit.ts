@@ -24,3 +24,5 @@ export const fromSquareDecimetres = (value: number): number => value / 100
 export const fromSquareCentimetres = (value: number): number => value / 10_000
 /** % → share */
 export const fromPercent = (value: number): number => value / 100
+/** g·cm² → kg·m² */
+export const fromGramSquareCentimetres = (value: number): number => value / 1e7

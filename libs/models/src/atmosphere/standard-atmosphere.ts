@@ -58,7 +58,8 @@ function pressureAt(height: number): number {
   return SEA_LEVEL_PRESSURE * (1 - (LAPSE_RATE * height) / SEA_LEVEL_TEMPERATURE) ** PRESSURE_EXPONENT
 }
 
-function airAt(temperature: number, pressure: number): Air {
+/** Dry air at a temperature, K, and a pressure, Pa. */
+export function airAt(temperature: number, pressure: number): Air {
   return {
     temperature,
     pressure,

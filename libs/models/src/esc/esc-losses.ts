@@ -1,7 +1,8 @@
 // What a speed controller takes between pack and motor. The bus delivers
 //   P_bus = δ·V_bus·I + [quiescent + proportional·P_bus] + part-throttle losses,
 // and the motor sees V = δ·V_bus − I·R. At full throttle nothing switches; below it every period switches the bus
-// voltage twice and the current freewheels for the rest.
+// voltage twice and the current freewheels for the rest: through a diode, when only one of the two switches conducts, or
+// synchronously, when both do but for the dead times.
 // Source: buck-converter loss formulas of the data sheets ROHM 64AN035E, TI LM2735-Q1 and TI LMR12015.
 import { ZERO_CELSIUS } from '../constants.js'
 import type { Esc } from './esc.js'
@@ -29,9 +30,14 @@ export function switchingShare(esc: Pick<Esc, 'switchingTime' | 'switchingFreque
   return duty >= 1 ? 0 : 0.5 * esc.switchingTime * esc.switchingFrequency
 }
 
-/** Voltage lost on average while freewheeling: Vf·(1 − δ). */
-export function freewheelVoltage(esc: Pick<Esc, 'freewheelDrop'>, duty: number): number {
-  return esc.freewheelDrop * (1 - duty)
+/** Voltage lost on average while freewheeling: Vf·(1 − δ) through a diode, 2·t_dead·f·Vf when synchronous. */
+export function freewheelVoltage(esc: Pick<Esc, 'freewheelDrop' | 'deadTimeDrop'>, duty: number): number {
+  return duty >= 1 ? 0 : esc.freewheelDrop * (1 - duty) + esc.deadTimeDrop
+}
+
+/** Share of the path resistance that carries the current, on average over a period. */
+export function conductingShare(esc: Pick<Esc, 'freewheelResistanceShare'>, duty: number): number {
+  return duty >= 1 ? 1 : duty + esc.freewheelResistanceShare * (1 - duty)
 }
 
 /** Ripple loss in the motor as a share of V·I. */

@@ -15,8 +15,12 @@ export interface Esc {
   /** Rise plus fall time of one switching edge pair, s. */
   readonly switchingTime: number
   readonly switchingFrequency: number
-  /** Voltage lost while freewheeling at part throttle, V: a diode drop, or near 0 when synchronous. */
+  /** Diode drop while freewheeling at part throttle, V; 0 when freewheeling is synchronous. */
   readonly freewheelDrop: number
+  /** Diode drop during the dead times of synchronous freewheeling, averaged over a period, V; 0 with a diode. */
+  readonly deadTimeDrop: number
+  /** Share of the path resistance that still carries the current while freewheeling: 1 synchronous, ½ with a diode. */
+  readonly freewheelResistanceShare: number
   readonly cellsMin: number
   readonly cellsMax: number
   /** Highest current for passes of up to 15 s (the label), A. */

@@ -7,27 +7,34 @@ import { STANDARD_GRAVITY } from '../constants.js'
 import type { Esc } from '../esc/esc.js'
 import { pathResistance } from '../esc/esc-losses.js'
 import { type Ducted, flowCoefficient } from '../fan/duct-flow.js'
+import { diveSpeed } from '../flight/dive.js'
 import { flightTime, meanCurrent } from '../flight/flight-time.js'
-import { entrySpeed, runSpeed } from '../flight/run-speed.js'
+import { runSpeed } from '../flight/run-speed.js'
 import { groundRoll, LIFT_OFF_FACTOR, MEAN_FORCE_SPEED, stallSpeed } from '../flight/take-off.js'
+import { fluxFactor } from '../motor/magnet.js'
 import type { Motor } from '../motor/motor.js'
 import { speedConstantAt, windingResistance } from '../motor/motor-equations.js'
-import { lacks, solveAtSpeed, thrustAtSpeed } from '../operating-point/at-speed.js'
+import { solveAtDuty } from '../operating-point/at-duty.js'
+import { lacks, solveAtSpeed } from '../operating-point/at-speed.js'
 import { inducedDragFactor, solveLevel } from '../operating-point/level.js'
 import { emptyOperatingPoint, type OperatingPoint, type SolveOutcome } from '../operating-point/operating-point.js'
 import { emptyPowerTrain, type PowerTrain, setDuty } from '../operating-point/power-train.js'
 import { type StandingDuct, solveStanding } from '../operating-point/standing.js'
 import type { Source } from '../pack/arrangement.js'
-import { resistanceFactor } from '../pack/cell-resistance.js'
+import { chargeResistanceFactor, resistanceFactor } from '../pack/cell-resistance.js'
 import { openCircuitVoltage } from '../pack/open-circuit-voltage.js'
-import { allowedLoadFactor, pressureShare } from '../structure/reserve.js'
+import { pullUpLoadFactor, turnLoadFactor } from '../structure/loads.js'
+import { allowedLoadFactor, allowedMountLoad } from '../structure/reserve.js'
+import { type SpeedLimit, speedLimits } from '../structure/speed-limits.js'
 import type { Circumstances } from '../sweep/problem.js'
 import type { Peaks } from '../thermal/two-node.js'
 import {
   CRUISE_STALL_FACTOR,
+  CUT_OFF_VOLTAGE,
   LEAST_SPEED_FACTOR,
   SHORT_RATING_TIME,
   WARM_ESC_TEMPERATURE,
+  WARM_MAGNET_TEMPERATURE,
   WARM_PACK_TEMPERATURE,
   WARM_WINDING_TEMPERATURE,
 } from './assumed-state.js'
@@ -62,6 +69,9 @@ export interface EvaluatorOptions {
   readonly thorough: boolean
 }
 
+/** Share of the steady speed at which the law of a dive is anchored at most. */
+const EXCESS_SPEED_SHARE = 0.9
+
 export class Evaluator {
   readonly limits: LimitJudge
 
@@ -81,10 +91,16 @@ export class Evaluator {
   readonly topFull = emptyOperatingPoint()
   readonly top = emptyOperatingPoint()
   readonly cruise = emptyOperatingPoint()
+  /** On the way to top speed. */
+  readonly running = emptyOperatingPoint()
   readonly full: PowerTrain = emptyPowerTrain()
   readonly quoted: PowerTrain = emptyPowerTrain()
   readonly cruising: PowerTrain = emptyPowerTrain()
+  /** Fastest that a full pack makes it fly, level or at the bottom of the dive, m/s. */
+  fastest = 0
+  /** At the quoted charge: entry into the dive or the run, bottom of the dive, end of the run, m/s. */
   entrySpeed = 0
+  diveSpeed = 0
   inRunSpeed = 0
   meanCurrent = 0
   readonly windingPeaks: Peaks = { inner: 0, outer: 0 }
@@ -100,11 +116,21 @@ export class Evaluator {
   readonly #c: Circumstances
   readonly #airframe: Airframe
   readonly #thorough: boolean
+  /** True air speeds that the structure allows, in this air. */
+  readonly speedLimits: readonly SpeedLimit[]
+  /** The least of them, m/s; thrust the mount carries, N. */
+  readonly #allowedSpeed: number
+  readonly #allowedMountLoad: number
+  readonly #turns: boolean
   /** The compared speed is never above the steady one, so the floor can be tested on that. */
   readonly #floorBoundsSteady: boolean
   readonly #warmCells = resistanceFactor(WARM_PACK_TEMPERATURE)
   readonly #fullVoltage = openCircuitVoltage(1)
   readonly #quotedVoltage: number
+  readonly #quotedCells: number
+  /** Cell resistance at the landing reserve over that listed; sag that leaves a cell above its cut-off then, V. */
+  readonly #reserveCells: number
+  readonly #allowedSag: number
   #parts: Parts | null = null
 
   constructor(circumstances: Circumstances, options: EvaluatorOptions = { thorough: false }) {
@@ -113,8 +139,17 @@ export class Evaluator {
     this.#airframe = circumstances.airframe
     this.#thorough = options.thorough
     this.#quotedVoltage = openCircuitVoltage(circumstances.charge)
+    const { reserve } = circumstances.profile
+    this.#reserveCells = this.#warmCells * chargeResistanceFactor(reserve)
+    this.#allowedSag = openCircuitVoltage(reserve) - CUT_OFF_VOLTAGE
+    this.#quotedCells = this.#warmCells * chargeResistanceFactor(circumstances.charge)
     const slowEntry = run.entryHeight === 0 && run.entrySpeedShare <= 1
     this.#floorBoundsSteady = limits.speedFloor > 0 && (speedBasis === 'steady' || slowEntry)
+    this.speedLimits = speedLimits(circumstances.airframe, circumstances)
+    this.#allowedSpeed = Math.min(Number.POSITIVE_INFINITY, ...this.speedLimits.map(({ speed }) => speed))
+    this.#allowedMountLoad = allowedMountLoad(circumstances.airframe.mountLoad)
+    const { turnRadius, pullUpRadius } = circumstances.profile
+    this.#turns = Math.min(turnRadius, pullUpRadius) < Number.POSITIVE_INFINITY
     this.limits = new LimitJudge(limits.headroom, options.thorough)
   }
 
@@ -193,8 +228,7 @@ export class Evaluator {
     if (!judge.judge(AT.ballast, balance.ballast > 0 ? balance.ballast / airframe.ballastLimit : 0)) return false
     this.stall = stallSpeed(this.weight, density, airframe.wingArea, airframe.liftCoefficientMax)
     if (!judge.judge(AT['stall-speed'], this.stall / limits.stallSpeed)) return false
-    this.bendingShare = profile.loadFactor / allowedLoadFactor(airframe.rootMomentUltimate, this.weight, airframe.span)
-    return this.#judgeMargin(this.bendingShare)
+    return this.#judgeBending(profile.loadFactor)
   }
 
   /** Mass and the drag law that follows from it. */
@@ -206,6 +240,12 @@ export class Evaluator {
     this.induced = inducedDragFactor(airframe, this.weight, density)
   }
 
+  #judgeBending(loadFactor: number): boolean {
+    const { rootMomentUltimate, span } = this.#airframe
+    this.bendingShare = loadFactor / allowedLoadFactor(rootMomentUltimate, this.weight, span)
+    return this.#judgeMargin(this.bendingShare)
+  }
+
   #judgeMargin(share: number): boolean {
     return this.limits.judge(AT['structural-margin'], share / (1 - this.#c.limits.margin))
   }
@@ -213,21 +253,22 @@ export class Evaluator {
   #setTrains(parts: Parts): boolean {
     const { motor, esc, source } = parts
     const { full, quoted } = this
-    const speedConstant = speedConstantAt(motor, parts.timing)
+    const speedConstant = speedConstantAt(motor, parts.timing) / fluxFactor(WARM_MAGNET_TEMPERATURE)
     for (const train of [full, quoted]) {
       train.speedConstant = speedConstant
       train.idleCurrent = motor.noLoadCurrent
       train.idleCurrentSlope = motor.noLoadCurrentSlope
       train.quiescentPower = esc.quiescentPower
       train.proportionalLoss = esc.proportionalLoss
-      train.sourceResistance = source.cellResistance * this.#warmCells + source.leadResistance
     }
-    full.openVoltage = source.cells * this.#fullVoltage
+    full.openVoltage = source.cells * (this.#fullVoltage + source.cellVoltageShift)
+    full.sourceResistance = source.cellResistance * this.#warmCells + source.leadResistance
     full.motorResistance = motor.resistance
-    full.escResistance = esc.resistance
-    quoted.openVoltage = source.cells * this.#quotedVoltage
+    full.pathResistance = esc.resistance
+    quoted.openVoltage = source.cells * (this.#quotedVoltage + source.cellVoltageShift)
+    quoted.sourceResistance = source.cellResistance * this.#quotedCells + source.leadResistance
     quoted.motorResistance = windingResistance(motor, WARM_WINDING_TEMPERATURE)
-    quoted.escResistance = pathResistance(esc, WARM_ESC_TEMPERATURE)
+    quoted.pathResistance = pathResistance(esc, WARM_ESC_TEMPERATURE)
     return true
   }
 
@@ -249,7 +290,7 @@ export class Evaluator {
     const wanted = limits.thrustToWeight * this.weight
     if (!this.limits.judge(AT['thrust-to-weight'], wanted / this.stand.thrust)) return false
     if (airframe.launch === 'wheels' && !this.#takeOff(parts)) return false
-    this.mountShare = this.stand.thrust / airframe.mountLoad
+    this.mountShare = this.stand.thrust / this.#allowedMountLoad
     return this.#judgeMargin(this.mountShare)
   }
 
@@ -270,11 +311,18 @@ export class Evaluator {
     const outcome = this.#solveTop(parts, this.full, parts.node.advanceRatio * this.stand.bladeSpeed, this.topFull)
     if (outcome !== 'ok') return this.#refuse(outcome)
     if (!this.#judgeRatings(parts, this.topFull)) return false
-    const { run, density, airframe } = this.#c
+    const { run, profile } = this.#c
     const { speed } = this.topFull
-    const fastest = Math.max(speed, entrySpeed(speed, run.entrySpeedShare, run.entryHeight, STANDARD_GRAVITY))
-    this.pressureShare = pressureShare(fastest, density, airframe.designSpeed)
+    const dives = run.entryHeight > 0 || run.entrySpeedShare > 1
+    this.fastest = dives ? Math.max(speed, this.#dive(parts, this.full, speed)) : speed
+    this.pressureShare = (this.fastest / this.#allowedSpeed) ** 2
     if (!this.#judgeMargin(this.pressureShare)) return false
+    if (this.#turns) {
+      const { turnRadius, pullUpRadius, loadFactor } = profile
+      const turn = turnRadius < Number.POSITIVE_INFINITY ? turnLoadFactor(speed, turnRadius) : 1
+      const pullUp = pullUpRadius < Number.POSITIVE_INFINITY ? pullUpLoadFactor(this.fastest, pullUpRadius) : 1
+      if (!this.#judgeBending(Math.max(loadFactor, turn, pullUp))) return false
+    }
     this.margin = 1 - Math.max(this.pressureShare, this.bendingShare, this.mountShare)
     return true
   }
@@ -282,19 +330,38 @@ export class Evaluator {
   #flyQuoted(parts: Parts): boolean {
     const outcome = this.#solveTop(parts, this.quoted, this.topFull.speed, this.top)
     if (outcome !== 'ok') return this.#refuse(outcome)
-    const inRun = this.#c.speedBasis === 'in-run'
-    if (inRun || this.#thorough) this.#fillRun(parts)
-    this.speed = inRun ? this.inRunSpeed : this.top.speed
+    const { speedBasis } = this.#c
+    if (speedBasis !== 'steady' || this.#thorough) this.#fillRun(parts)
+    this.speed = speedBasis === 'steady' ? this.top.speed : speedBasis === 'dive' ? this.diveSpeed : this.inRunSpeed
     const { speedFloor } = this.#c.limits
     return speedFloor <= 0 || this.limits.judge(AT['speed-floor'], speedFloor / this.speed)
   }
 
+  /** Entry, bottom of the dive and end of the run, at the quoted charge. */
   #fillRun(parts: Parts): void {
-    const { run, density } = this.#c
+    const { run } = this.#c
     const steady = this.top.speed
-    this.entrySpeed = entrySpeed(steady, run.entrySpeedShare, run.entryHeight, STANDARD_GRAVITY)
-    const thrust = thrustAtSpeed(parts.node.duct, density, this.entrySpeed, this.quoted)
-    this.inRunSpeed = runSpeed(steady, this.entrySpeed, thrust - this.drag(this.entrySpeed), this.mass, run.length)
+    this.diveSpeed = this.#dive(parts, this.quoted, steady)
+    this.entrySpeed = run.entrySpeedShare * steady
+    const excess = this.#excess(parts, this.quoted, this.diveSpeed)
+    this.inRunSpeed = runSpeed(steady, this.diveSpeed, excess, this.mass, run.length)
+  }
+
+  /** Speed at the bottom of the dive that the run is entered from, m/s; the entry speed without a dive. */
+  #dive(parts: Parts, train: PowerTrain, steady: number): number {
+    const { entrySpeedShare, entryHeight: height, diveAngle: angle } = this.#c.run
+    const entry = entrySpeedShare * steady
+    if (height === 0) return entry
+    // At the steady speed itself nothing can be told of how thrust and drag change with it.
+    const excessSpeed = Math.min(entry, EXCESS_SPEED_SHARE * steady)
+    const excess = this.#excess(parts, train, excessSpeed)
+    return diveSpeed({ steady, entry, excess, excessSpeed, weight: this.weight, mass: this.mass, height, angle })
+  }
+
+  /** Thrust less drag at a speed and full throttle, N. */
+  #excess(parts: Parts, train: PowerTrain, speed: number): number {
+    const outcome = solveAtDuty(parts.node.duct, this.#c.density, speed, train, this.running)
+    return outcome === 'ok' ? this.running.thrust - this.drag(speed) : Number.NaN
   }
 
   #flyCruise(parts: Parts): boolean {
@@ -313,18 +380,26 @@ export class Evaluator {
   #heat(parts: Parts): boolean {
     const { profile, airTemperature: air } = this.#c
     const { motor, esc, source, node } = parts
+    if (!this.limits.judge(AT['cell-voltage'], this.#lastPassSag(source) / this.#allowedSag)) return false
     const cycle = flightCycle(profile.flightTime, profile.fullThrottleShare, profile.passTime)
     const hot = { point: this.top, train: this.quoted }
     const cool = { point: this.cruise, train: this.cruising }
     motorPeaks(motor, node.duct.radius, air, cycle, hot, cool, this.windingPeaks)
     const windingShare = this.windingPeaks.inner / (motor.windingTemperatureLimit - air)
     if (!this.limits.judge(AT['winding-temperature'], windingShare)) return false
+    const magnetShare = this.windingPeaks.outer / (motor.magnetTemperatureLimit - air)
+    if (!this.limits.judge(AT['magnet-temperature'], magnetShare)) return false
     escPeaks(esc, air, cycle, hot, cool, this.escPeaks)
     const escShare = this.escPeaks.inner / (esc.boardTemperatureLimit - air)
     if (!this.limits.judge(AT['esc-temperature'], escShare)) return false
-    const cells = source.cellResistance * this.#warmCells
+    const cells = source.cellResistance * this.#quotedCells
     this.packTemperature = packTemperature(source, cells, air, cycle, this.top.busCurrent, this.cruise.busCurrent)
     return this.limits.judge(AT['pack-temperature'], (this.packTemperature - air) / (source.temperatureLimit - air))
+  }
+
+  /** Voltage that a cell loses on the last pass, V; at the current of the quoted charge, which is a little more. */
+  #lastPassSag(source: Source): number {
+    return (this.top.busCurrent * source.cellResistance * this.#reserveCells) / source.cells - source.cellVoltageShift
   }
 
   /** Currents, power and rotation at one of the points with a full pack. */

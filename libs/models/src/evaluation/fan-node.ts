@@ -1,5 +1,5 @@
 // A fan in an airframe's duct with a nozzle: everything that depends on these and the air alone, computed once.
-import { ductOf, standingDuctOf } from '../airframe/duct-of.js'
+import { ductOf } from '../airframe/duct-of.js'
 import { ceilingAdvanceRatio } from '../fan/duct-flow.js'
 import type { Fan } from '../fan/fan.js'
 import { levelAdvanceRatio } from '../operating-point/level.js'
@@ -10,10 +10,10 @@ import type { FanNode } from './evaluator.js'
 /** Works out the duct state of a fan at a nozzle ratio. */
 export function fanNode(circumstances: Circumstances, fan: Fan, nozzleRatio: number): FanNode {
   const { airframe, density } = circumstances
-  const duct = ductOf(airframe, fan, nozzleRatio)
+  const duct = ductOf(airframe, fan, nozzleRatio, circumstances)
   return {
     duct,
-    standing: standingDuct(standingDuctOf(airframe, duct), density),
+    standing: standingDuct(duct, density),
     advanceRatio: levelAdvanceRatio(duct, airframe.dragArea, ceilingAdvanceRatio(duct)),
   }
 }

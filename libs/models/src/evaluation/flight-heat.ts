@@ -2,7 +2,7 @@
 // controller and pack go, phase by phase. The heat stores themselves are in thermal/.
 import { COPPER_REFERENCE_TEMPERATURE, COPPER_TEMPERATURE_COEFFICIENT } from '../constants.js'
 import type { Esc } from '../esc/esc.js'
-import { pathResistance } from '../esc/esc-losses.js'
+import { conductingShare, pathResistance } from '../esc/esc-losses.js'
 import type { Motor } from '../motor/motor.js'
 import type { OperatingPoint } from '../operating-point/operating-point.js'
 import type { PowerTrain } from '../operating-point/power-train.js'
@@ -90,7 +90,7 @@ function run(path: HeatPath, hot: PhaseHeat, cool: PhaseHeat, cycle: FlightCycle
 }
 
 /** Copper loss in the winding, with feedback; no-load and ripple loss in the case. */
-function motorHeat(motor: Motor, radius: number, air: number, running: Running, time: number): PhaseHeat {
+export function motorHeat(motor: Motor, radius: number, air: number, running: Running, time: number): PhaseHeat {
   const { point, train } = running
   const shaftSpeed = point.bladeSpeed / radius
   const copper = point.current * point.current * motor.resistance
@@ -104,9 +104,9 @@ function motorHeat(motor: Motor, radius: number, air: number, running: Running, 
 }
 
 /** All losses on the board, conduction with feedback. */
-function escHeat(esc: Esc, air: number, running: Running, time: number): PhaseHeat {
+export function escHeat(esc: Esc, air: number, running: Running, time: number): PhaseHeat {
   const { point, train } = running
-  const square = point.current * point.current
+  const square = point.current * point.current * conductingShare(esc, Math.min(1, point.duty))
   const turning =
     esc.quiescentPower +
     esc.proportionalLoss * point.busVoltage * point.busCurrent +

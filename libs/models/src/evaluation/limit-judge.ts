@@ -1,6 +1,7 @@
 // Keeps account of the limits of one setup: how much of each is used, which was broken first, and whether to go on.
 // In a sweep an evaluation ends at the second broken limit, or at the first that is broken by more than a near miss;
 // told to be thorough, it never ends early.
+import { guardedShare } from './limit-scatter.js'
 import { HEADROOM_LIMITS, LIMIT_INDEX, LIMITS, type Limit, WISH_LIMITS } from './limits.js'
 
 /** A rating broken by no more than this share of what is allowed makes a near miss. */
@@ -23,8 +24,8 @@ export interface JudgeMark {
 export class LimitJudge {
   /** Share of each limit used, by index of `LIMITS`; 0 if it was not tested. Kept only when thorough. */
   readonly used = new Float64Array(LIMITS.length)
-  /** Share of each limit allowed. */
-  readonly allowed = new Float64Array(LIMITS.length).fill(1)
+  /** Share of each limit allowed: its 95 % value must hold, and the headroom asked for stay free. */
+  readonly allowed = Float64Array.from(LIMITS, guardedShare)
   /**
    * How far over each limit a near miss may be. A sweep narrows it when it has found a near miss that none further over
    * can better.
@@ -41,7 +42,10 @@ export class LimitJudge {
 
   constructor(headroom: number, thorough: boolean) {
     this.#thorough = thorough
-    for (const limit of HEADROOM_LIMITS) this.allowed[LIMIT_INDEX[limit]] = 1 - headroom
+    for (const limit of HEADROOM_LIMITS) {
+      const index = LIMIT_INDEX[limit]
+      this.allowed[index] = Math.min(this.allowed[index] as number, 1 - headroom)
+    }
   }
 
   clear(): void {

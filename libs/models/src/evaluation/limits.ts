@@ -23,7 +23,9 @@ export const LIMITS = [
   'speed-floor',
   'cruise',
   'flight-time',
+  'cell-voltage',
   'winding-temperature',
+  'magnet-temperature',
   'esc-temperature',
   'pack-temperature',
   'convergence',
@@ -46,6 +48,7 @@ export const HEADROOM_LIMITS: readonly Limit[] = [
   'pack-current',
   'tip-speed',
   'winding-temperature',
+  'magnet-temperature',
   'esc-temperature',
   'pack-temperature',
 ]
@@ -67,7 +70,9 @@ export const RISING_LIMITS: readonly Limit[] = [
   'tip-mach',
   'structural-margin',
   'flight-time',
+  'cell-voltage',
   'winding-temperature',
+  'magnet-temperature',
   'pack-temperature',
 ]
 

@@ -1,21 +1,29 @@
 // One setup explained: every operating point with its balances, loads, temperatures and limits, what top speed responds
 // to, and the speed of the last pass. The same evaluator as the sweep's, told to be thorough.
 import { ceilingAdvanceRatio } from '../fan/duct-flow.js'
-import { solveLevel } from '../operating-point/level.js'
-import { emptyOperatingPoint, type OperatingPoint } from '../operating-point/operating-point.js'
+import { stallSpeeds } from '../flight/stall.js'
+import type { OperatingPoint } from '../operating-point/operating-point.js'
 import type { PowerTrain } from '../operating-point/power-train.js'
+import { chargeResistanceFactor, resistanceFactor } from '../pack/cell-resistance.js'
 import { openCircuitVoltage } from '../pack/open-circuit-voltage.js'
-import { MARGIN_CRITERIA, type MarginCriterion } from '../structure/reserve.js'
+import { tightestTurn } from '../structure/loads.js'
+import { allowedLoadFactor, type MarginCriterion } from '../structure/reserve.js'
+import { type SpeedLimit, speedMargin } from '../structure/speed-limits.js'
 import type { Circumstances } from '../sweep/problem.js'
+import { WARM_PACK_TEMPERATURE } from './assumed-state.js'
 import { Evaluator, type Parts } from './evaluator.js'
 import { HEADROOM_LIMITS, LIMIT_INDEX, LIMITS, type Limit } from './limits.js'
 import { type PointDetail, pointDetail } from './point-detail.js'
+import { type LevelFlight, type TopSpeedResponse, topSpeedResponse, topSpeedWith } from './sensitivity.js'
 
 export interface SetupDetail {
   readonly mass: number
   readonly ballast: number
   readonly packStation: number
   readonly stallSpeed: number
+  readonly stallSpeedFlaps: number
+  readonly liftOffSpeed: number
+  readonly landingSpeed: number
   readonly thrustToWeight: number
   /** m; null for a launched airframe */
   readonly takeOffRoll: number | null
@@ -27,6 +35,14 @@ export interface SetupDetail {
   readonly cruise: PointDetail
   readonly entrySpeed: number
   readonly inRunSpeed: number
+  /** Bottom of the dive before the run, at the quoted charge. */
+  readonly diveSpeed: number
+  /** Fastest with a full pack, level or out of the dive. */
+  readonly fastest: number
+  /** True air speeds the structure allows, by criterion. */
+  readonly speedLimits: readonly SpeedLimit[]
+  /** Tightest level turn at top speed that the wing allows, m; Infinity when it cannot even carry 1. */
+  readonly turnRadius: number
   /** Speed at which the efflux is no faster than the aircraft, at the blade speed of top speed. */
   readonly effluxCeiling: number
   readonly flightTime: number
@@ -46,7 +62,11 @@ export interface SetupDetail {
   /** Least share of a current, rotation or temperature rating left. */
   readonly headroom: number
   readonly limits: readonly { readonly limit: Limit; readonly used: number; readonly allowed: number }[]
-  readonly elasticity: { readonly power: number; readonly dragArea: number; readonly mass: number }
+  readonly response: TopSpeedResponse
+  /** Level top speed at the quoted charge, ready to be solved again with something changed. */
+  readonly level: LevelFlight
+  /** The air it flies in: kg/m³, Pa·s. */
+  readonly air: { readonly density: number; readonly viscosity: number }
   readonly cost: number
   /** The speed that is compared. */
   readonly speed: number
@@ -66,14 +86,19 @@ export function setupDetail(circumstances: Circumstances, parts: Parts, duty: nu
   const { profile, airTemperature, soundSpeed, airframe } = circumstances
   const detail = (point: OperatingPoint, train: PowerTrain): PointDetail =>
     pointDetail(point, train, parts.node.duct, soundSpeed, point.speed > 0 ? evaluator.drag(point.speed) : 0)
-  const shares = [evaluator.pressureShare, evaluator.bendingShare, evaluator.mountShare]
-  const margins = MARGIN_CRITERIA.map((criterion, i) => ({ criterion, margin: 1 - (shares[i] as number) }))
+  const margins = marginsOf(evaluator)
+  const level = levelFlight(evaluator, parts, circumstances)
+  const stalls = stallSpeeds(airframe, evaluator.weight, circumstances.density)
+  const carried = allowedLoadFactor(airframe.rootMomentUltimate, evaluator.weight, airframe.span)
   const binds = margins.reduce((least, next) => (next.margin < least.margin ? next : least))
   return {
     mass: evaluator.mass,
     ballast: evaluator.balance.ballast,
     packStation: evaluator.balance.packStation,
     stallSpeed: evaluator.stall,
+    stallSpeedFlaps: stalls.flaps,
+    liftOffSpeed: stalls.liftOff,
+    landingSpeed: stalls.landing,
     thrustToWeight: evaluator.stand.thrust / evaluator.weight,
     takeOffRoll: airframe.launch === 'wheels' ? evaluator.roll : null,
     standing: detail(evaluator.stand, evaluator.full),
@@ -83,6 +108,10 @@ export function setupDetail(circumstances: Circumstances, parts: Parts, duty: nu
     cruise: detail(evaluator.cruise, evaluator.cruising),
     entrySpeed: evaluator.entrySpeed,
     inRunSpeed: evaluator.inRunSpeed,
+    diveSpeed: evaluator.diveSpeed,
+    fastest: evaluator.fastest,
+    speedLimits: evaluator.speedLimits,
+    turnRadius: carried >= 1 ? tightestTurn(evaluator.top.speed, carried) : Number.POSITIVE_INFINITY,
     effluxCeiling: ceilingAdvanceRatio(parts.node.duct) * evaluator.top.bladeSpeed,
     flightTime: evaluator.time,
     meanCurrent: evaluator.meanCurrent,
@@ -102,7 +131,9 @@ export function setupDetail(circumstances: Circumstances, parts: Parts, duty: nu
       used: evaluator.limits.used[i] as number,
       allowed: evaluator.limits.allowed[i] as number,
     })),
-    elasticity: elasticity(evaluator, parts, circumstances),
+    response: topSpeedResponse(level),
+    level,
+    air: { density: circumstances.density, viscosity: circumstances.viscosity },
     cost: evaluator.cost,
     speed: evaluator.speed,
   }
@@ -158,50 +189,41 @@ export function dutyForSpeed(circumstances: Circumstances, parts: Parts, target:
   return high
 }
 
+/** The setup at level top speed, at the quoted charge. */
+function levelFlight(evaluator: Evaluator, parts: Parts, circumstances: Circumstances): LevelFlight {
+  return {
+    duct: parts.node.duct,
+    density: circumstances.density,
+    parasite: evaluator.parasite,
+    induced: evaluator.induced,
+    train: evaluator.quoted,
+    leastSpeed: evaluator.stall,
+    top: evaluator.top,
+  }
+}
+
+/** Every criterion that the airframe has, in the order of testing. */
+function marginsOf(evaluator: Evaluator): { readonly criterion: MarginCriterion; readonly margin: number }[] {
+  return [
+    ...evaluator.speedLimits.map(({ criterion, speed }) => ({
+      criterion,
+      margin: speedMargin(evaluator.fastest, speed),
+    })),
+    { criterion: 'wing-bending', margin: 1 - evaluator.bendingShare },
+    { criterion: 'fan-mount', margin: 1 - evaluator.mountShare },
+  ]
+}
+
 function lastPass(evaluator: Evaluator, parts: Parts, circumstances: Circumstances): PointDetail | null {
+  const { source } = parts
+  const { reserve } = circumstances.profile
+  const cells = source.cellResistance * resistanceFactor(WARM_PACK_TEMPERATURE) * chargeResistanceFactor(reserve)
   const train = {
     ...evaluator.quoted,
-    openVoltage: parts.source.cells * openCircuitVoltage(circumstances.profile.reserve),
+    openVoltage: source.cells * (openCircuitVoltage(reserve) + source.cellVoltageShift),
+    sourceResistance: cells + source.leadResistance,
   }
-  const point = emptyOperatingPoint()
-  if (!solveTop(evaluator, parts, circumstances, train, evaluator.parasite, evaluator.induced, point)) return null
+  const point = topSpeedWith({ ...levelFlight(evaluator, parts, circumstances), train }, {})
+  if (point === null) return null
   return pointDetail(point, train, parts.node.duct, circumstances.soundSpeed, evaluator.drag(point.speed))
-}
-
-/**
- * Central differences over ±1 % of open-circuit voltage, drag area and mass; one-sided where a neighbour does not fly
- * level, 0 where neither does.
- */
-function elasticity(evaluator: Evaluator, parts: Parts, circumstances: Circumstances) {
-  const step = 0.01
-  const { parasite, induced, quoted, top } = evaluator
-  const middle = { speed: top.speed, power: top.busVoltage * top.busCurrent, factor: 1 }
-  const at = (factor: number, voltage: number, drag: number, mass: number): typeof middle => {
-    const train = { ...quoted, openVoltage: quoted.openVoltage * voltage }
-    const point = emptyOperatingPoint()
-    const flies = solveTop(evaluator, parts, circumstances, train, parasite * drag, induced * mass * mass, point)
-    return flies ? { speed: point.speed, power: point.busVoltage * point.busCurrent, factor } : middle
-  }
-  const [up, down] = [1 + step, 1 - step]
-  const slope = (high: typeof middle, low: typeof middle, of: 'power' | 'factor'): number =>
-    high[of] === low[of] ? 0 : Math.log(high.speed / low.speed) / Math.log(high[of] / low[of])
-  return {
-    power: slope(at(up, up, 1, 1), at(down, down, 1, 1), 'power'),
-    dragArea: slope(at(up, 1, up, 1), at(down, 1, down, 1), 'factor'),
-    mass: slope(at(up, 1, 1, up), at(down, 1, 1, down), 'factor'),
-  }
-}
-
-function solveTop(
-  evaluator: Evaluator,
-  parts: Parts,
-  circumstances: Circumstances,
-  train: PowerTrain,
-  parasite: number,
-  induced: number,
-  point: OperatingPoint,
-): boolean {
-  const { duct } = parts.node
-  const start = evaluator.top.speed
-  return solveLevel(duct, circumstances.density, parasite, induced, train, start, evaluator.stall, point) === 'ok'
 }

@@ -33,3 +33,8 @@ export function groundRoll(
   const force = thrust - drag - friction * Math.max(0, weight - pressure * wing.area * lift)
   return force > 0 ? (0.5 * (weight / STANDARD_GRAVITY) * liftOff * liftOff) / force : Number.POSITIVE_INFINITY
 }
+
+/** Time of a ground roll, s, accelerated evenly. */
+export function rollTime(roll: number, liftOff: number): number {
+  return (2 * roll) / liftOff
+}

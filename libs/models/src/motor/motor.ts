@@ -4,7 +4,7 @@
 /** One motor. SI units: rad/s, Ω, A, K, J/K, W/K; angles rad. */
 export interface Motor {
   readonly id: string
-  /** Speed constant at the reference timing, rad/s per V; its inverse is the torque constant, N·m/A. */
+  /** Speed constant at the reference timing with magnets at 20 °C, rad/s per V; its inverse is the torque constant, N·m/A. */
   readonly speedConstant: number
   /** Timing at which the speed constant holds, rad. */
   readonly timingReference: number
@@ -27,6 +27,8 @@ export interface Motor {
   readonly powerLimit: number
   /** Highest winding temperature, K. */
   readonly windingTemperatureLimit: number
+  /** Highest magnet temperature of their grade, K. */
+  readonly magnetTemperatureLimit: number
   readonly windingHeatCapacity: number
   readonly caseHeatCapacity: number
   readonly windingToCaseConductance: number

@@ -3,7 +3,8 @@
 // is there minus motor voltage that is needed. Newton with the analytic slope, from the root without induced drag.
 // Valid while lift equals weight and the flow is incompressible (warn above Mach 0.4).
 import { ETA_FLOOR } from '../fan/characteristic.js'
-import { type Ducted, flowCoefficient } from '../fan/duct-flow.js'
+import { type Ducted, flowCoefficient, LIP_FADE } from '../fan/duct-flow.js'
+import { lossFactor, lossFactorSlope } from '../fan/efficiency-scaling.js'
 import { ITERATION_LIMIT, type OperatingPoint, type SolveOutcome, VOLTAGE_TOLERANCE } from './operating-point.js'
 import { busCurrent, busVoltage, busVoltageSlope, motorCurrent, type PowerTrain } from './power-train.js'
 
@@ -54,6 +55,8 @@ export function solveLevel(
   const sigma = duct.nozzleRatio
   const c = 1 / (sigma * sigma) + duct.ductLoss
   const r = duct.ramRecovery
+  const { lipLoss, lossScale } = duct
+  const fade = sigma / LIP_FADE
   const flow = 4 / (density * duct.area * sigma)
   const torqueFactor = density * duct.area * duct.radius
   const emfPerSpeed = 1 / (duct.radius * train.speedConstant)
@@ -66,15 +69,23 @@ export function solveLevel(
     const s = Math.sqrt(vv + flow * drag)
     const axial = 0.5 * sigma * (v + s)
     const axialSlope = 0.5 * sigma * (1 + (v + 0.5 * flow * dragSlope) / s)
-    const head = 0.5 * (c * axial * axial - r * vv)
-    const headSlope = c * axial * axialSlope - r * v
+    let head = 0.5 * (c * axial * axial - r * vv)
+    let headSlope = c * axial * axialSlope - r * v
+    if (lipLoss > 0 && axial > fade * v) {
+      head += 0.5 * lipLoss * axial * (axial - fade * v)
+      headSlope += 0.5 * lipLoss * (axialSlope * (2 * axial - fade * v) - fade * axial)
+    }
     const root = Math.sqrt(psi1 * psi1 * axial * axial + 4 * psi0 * head)
     const u = (psi1 * axial + root) / (2 * psi0)
     const uSlope = (psi1 * axialSlope + (psi1 * psi1 * axial * axialSlope + 2 * psi0 * headSlope) / root) / (2 * psi0)
     const phi = axial / u
     const x = (phi - phiPeak) / phiPeak
-    let eta = etaPeak * (1 - kappa * x * x)
-    let etaSlope = ((-2 * etaPeak * kappa * x) / phiPeak) * ((axialSlope - phi * uSlope) / u)
+    const island = 1 - kappa * x * x
+    const peak = 1 - (1 - etaPeak) * lossFactor(lossScale, u)
+    let eta = peak * island
+    let etaSlope =
+      ((-2 * peak * kappa * x) / phiPeak) * ((axialSlope - phi * uSlope) / u) -
+      (1 - etaPeak) * lossFactorSlope(lossScale, u) * uSlope * island
     if (eta <= ETA_FLOOR) {
       eta = ETA_FLOOR
       etaSlope = 0

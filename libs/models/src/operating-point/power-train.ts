@@ -4,7 +4,7 @@
 // so the bus voltage under a motor current is the root of a quadratic.
 
 import type { Esc } from '../esc/esc.js'
-import { freewheelVoltage, rippleShare, switchingShare } from '../esc/esc-losses.js'
+import { conductingShare, freewheelVoltage, rippleShare, switchingShare } from '../esc/esc-losses.js'
 
 /** One electrical state; SI. Mutable so that a sweep can refill one object. */
 export interface PowerTrain {
@@ -13,6 +13,8 @@ export interface PowerTrain {
   idleCurrent: number
   idleCurrentSlope: number
   motorResistance: number
+  /** Path resistance of the controller at its temperature, Ω, and what of it carries the current at this duty. */
+  pathResistance: number
   escResistance: number
   quiescentPower: number
   proportionalLoss: number
@@ -35,6 +37,7 @@ export function emptyPowerTrain(): PowerTrain {
     idleCurrent: 0,
     idleCurrentSlope: 0,
     motorResistance: 0,
+    pathResistance: 0,
     escResistance: 0,
     quiescentPower: 0,
     proportionalLoss: 0,
@@ -50,6 +53,7 @@ export function emptyPowerTrain(): PowerTrain {
 /** Sets the duty and the part-throttle losses that follow from it. */
 export function setDuty(train: PowerTrain, esc: Esc, duty: number): void {
   train.duty = duty
+  train.escResistance = train.pathResistance * conductingShare(esc, duty)
   train.switching = switchingShare(esc, duty)
   train.ripple = rippleShare(duty)
   train.freewheel = freewheelVoltage(esc, duty)
@@ -65,6 +69,17 @@ export function busVoltage(train: PowerTrain, current: number): number {
   const k = train.sourceResistance / (1 - train.proportionalLoss)
   const b = train.openVoltage - k * (train.duty + train.switching + train.ripple) * current
   const q = b * b - 4 * k * (train.quiescentPower + train.freewheel * current)
+  return q < 0 ? Number.NaN : 0.5 * (b + Math.sqrt(q))
+}
+
+/**
+ * Bus voltage when the motor takes a power δ·V·I (W) whatever the voltage, V; NaN when the source cannot deliver it. With the
+ * duty free this is the root that stays apart from its twin as near to exhaustion as the source goes.
+ */
+export function busVoltageAtPower(train: PowerTrain, current: number, power: number): number {
+  const k = train.sourceResistance / (1 - train.proportionalLoss)
+  const b = train.openVoltage - k * (train.switching + train.ripple) * current
+  const q = b * b - 4 * k * (train.quiescentPower + train.freewheel * current + power)
   return q < 0 ? Number.NaN : 0.5 * (b + Math.sqrt(q))
 }
 

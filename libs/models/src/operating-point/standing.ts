@@ -1,8 +1,9 @@
 // Standing full-chain operating point at a fixed duty: flight speed 0, so the flow coefficient is fixed and only the
-// blade speed is unknown. The voltage residual falls monotonically with blade speed and is concave, so Newton from
-// the lossless root converges without a bracket.
-import { pressureRise, stageEfficiency } from '../fan/characteristic.js'
+// blade speed is unknown. The voltage residual falls with blade speed and is concave but for the small change of
+// efficiency with it, so Newton from the lossless root converges without a bracket.
+import { ETA_FLOOR, islandShare, peakEfficiencyAt, pressureRise } from '../fan/characteristic.js'
 import { type Ducted, flowCoefficient } from '../fan/duct-flow.js'
+import { lossFactorSlope } from '../fan/efficiency-scaling.js'
 import { ITERATION_LIMIT, type OperatingPoint, type SolveOutcome, VOLTAGE_TOLERANCE } from './operating-point.js'
 import { busCurrent, busVoltage, busVoltageSlope, motorCurrent, type PowerTrain } from './power-train.js'
 
@@ -10,41 +11,56 @@ import { busCurrent, busVoltage, busVoltageSlope, motorCurrent, type PowerTrain 
 export interface StandingDuct {
   readonly duct: Ducted
   readonly phi: number
-  readonly efficiency: number
-  /** Torque over U², N·m·s²/m². */
+  /** Efficiency over its peak at this flow. */
+  readonly island: number
+  /** Torque times efficiency over U², N·m·s²/m². */
   readonly torqueFactor: number
   /** Thrust over U², N·s²/m². */
   readonly thrustFactor: number
 }
 
-/** Prepares the standing state of a fan in its duct; `duct.ductLoss` includes the inlet lip. */
+/** Prepares the standing state of a fan in its duct. */
 export function standingDuct(duct: Ducted, density: number): StandingDuct {
   const phi = flowCoefficient(duct, 0)
-  const efficiency = stageEfficiency(duct.fan, phi)
   const flow = density * duct.area
   return {
     duct,
     phi,
-    efficiency,
-    torqueFactor: (flow * duct.radius * pressureRise(duct.fan, phi) * phi) / efficiency,
+    island: islandShare(duct.fan, phi),
+    torqueFactor: flow * duct.radius * pressureRise(duct.fan, phi) * phi,
     thrustFactor: (flow * phi * phi) / duct.nozzleRatio,
   }
 }
 
 /** Solves the standing state into `point`. */
 export function solveStanding(standing: StandingDuct, train: PowerTrain, point: OperatingPoint): SolveOutcome {
-  const { torqueFactor } = standing
-  const radius = standing.duct.radius
+  const { torqueFactor, island } = standing
+  const { radius, fan, lossScale } = standing.duct
   const emfPerSpeed = 1 / (radius * train.speedConstant)
   const resistance = train.motorResistance + train.escResistance
   const a = train.speedConstant * torqueFactor
   const b = train.idleCurrentSlope / radius
-  let u = startingBladeSpeed(train, resistance, a, b, emfPerSpeed)
+  const listed = Math.max(ETA_FLOOR, fan.etaPeak * island)
+  let u = startingBladeSpeed(train, resistance, a / listed, b, emfPerSpeed)
+  let fed = 0
+  let exhausted = false
   for (let i = 1; i <= ITERATION_LIMIT; i++) {
-    const torque = torqueFactor * u * u
+    let eta = peakEfficiencyAt(fan.etaPeak, lossScale, u) * island
+    let etaSlope = (fan.etaPeak - 1) * lossFactorSlope(lossScale, u) * island
+    if (eta <= ETA_FLOOR) {
+      eta = ETA_FLOOR
+      etaSlope = 0
+    }
+    const torque = (torqueFactor * u * u) / eta
     const current = motorCurrent(train, torque, u / radius)
     const voltage = busVoltage(train, current)
-    if (!(voltage > 0)) return 'source-exhausted'
+    exhausted = !(voltage > 0)
+    if (exhausted) {
+      // Asked too much: come down towards the speeds that the source can feed.
+      u = fed > 0 ? 0.5 * (fed + u) : 0.8 * u
+      continue
+    }
+    fed = u
     const available = train.duty * voltage
     const residual = available - current * resistance - u * emfPerSpeed
     if (Math.abs(residual) <= VOLTAGE_TOLERANCE * available) {
@@ -53,7 +69,7 @@ export function solveStanding(standing: StandingDuct, train: PowerTrain, point: 
       point.axialSpeed = standing.phi * u
       point.thrust = standing.thrustFactor * u * u
       point.torque = torque
-      point.efficiency = standing.efficiency
+      point.efficiency = eta
       point.current = current
       point.busVoltage = voltage
       point.busCurrent = busCurrent(train, current, voltage)
@@ -62,12 +78,12 @@ export function solveStanding(standing: StandingDuct, train: PowerTrain, point: 
       point.residual = residual / available
       return 'ok'
     }
-    const currentSlope = 2 * a * u + b
+    const currentSlope = ((a * u) / eta) * (2 - (u * etaSlope) / eta) + b
     const slope = (train.duty * busVoltageSlope(train, current, voltage) - resistance) * currentSlope - emfPerSpeed
     u -= residual / slope
     if (!(u > 0)) return 'not-converged'
   }
-  return 'not-converged'
+  return exhausted ? 'source-exhausted' : 'not-converged'
 }
 
 /** Root of the residual when the controller draws nothing of its own: above the true one, and close. */

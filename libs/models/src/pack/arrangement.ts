@@ -20,6 +20,8 @@ export interface Source {
   readonly cellResistance: number
   /** Resistance of leads and connectors, Ω. */
   readonly leadResistance: number
+  /** What a cell gives above the chart of resting voltages, V; 0 but where uncertainty is worked out. */
+  readonly cellVoltageShift: number
   readonly currentLimit: number
   readonly continuousCurrent: number
   readonly mass: number
@@ -37,6 +39,7 @@ export function arrange(pack: Pack, arrangement: Arrangement): Source {
     capacity: pack.capacity * parallel,
     cellResistance: (pack.cells * pack.cellResistance * series) / parallel,
     leadResistance: (pack.leadResistance * series) / parallel,
+    cellVoltageShift: 0,
     currentLimit: pack.currentLimit * parallel,
     continuousCurrent: pack.continuousCurrent * parallel,
     mass: pack.mass * series * parallel,

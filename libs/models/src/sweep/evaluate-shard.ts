@@ -271,6 +271,7 @@ export function partsOf(problem: SweepProblem, node: PlanNode, unit: PlanUnit): 
     cost:
       (candidates.pairCost[pair] as number) +
       (candidates.escCost[unit.esc] as number) +
-      (candidates.packCost[2 * unit.pack + packs] as number),
+      (candidates.packCost[2 * unit.pack + packs] as number) +
+      candidates.fixedCost,
   }
 }

@@ -10,10 +10,12 @@ import type { Pack } from '../pack/pack.js'
 /** What every combination shares. */
 export interface Circumstances {
   readonly airframe: Airframe
-  /** Air over the field: kg/m³, m/s, K. */
+  /** Air over the field: kg/m³, m/s, K, Pa, Pa·s. */
   readonly density: number
   readonly soundSpeed: number
   readonly airTemperature: number
+  readonly pressure: number
+  readonly viscosity: number
   readonly mass: { readonly limit: number; readonly fixed: number | null }
   readonly runway: number
   readonly rollingFriction: number
@@ -27,16 +29,23 @@ export interface Circumstances {
     readonly cruiseSpeed: number
     /** Share of the charge left at landing. */
     readonly reserve: number
-    /** Load factor of the hardest turn or pull-up. */
+    /** Load factor of the hardest turn or pull-up, whatever the speed. */
     readonly loadFactor: number
+    /** Tightest level turn and tightest pull-up flown at top speed, m; Infinity: only the load factor counts. */
+    readonly turnRadius: number
+    readonly pullUpRadius: number
+    /** Height of the first climb, m, and time of the approach, s. */
+    readonly climbHeight: number
+    readonly approachTime: number
   }
   readonly run: {
     /** m */
     readonly length: number
     /** Speed at entry as a share of the steady speed. */
     readonly entrySpeedShare: number
-    /** Height given up before the run, m. */
+    /** Height given up in a dive before the run, m, and the angle of that dive, rad. */
     readonly entryHeight: number
+    readonly diveAngle: number
   }
   readonly limits: {
     /** Infinity: none */
@@ -52,8 +61,8 @@ export interface Circumstances {
   }
   /** State of charge at which speed is quoted. */
   readonly charge: number
-  /** The speed that is compared: level equilibrium, or what one run reaches. */
-  readonly speedBasis: 'steady' | 'in-run'
+  /** The speed that is compared: level equilibrium, what one run reaches, or the bottom of the dive before it. */
+  readonly speedBasis: 'steady' | 'in-run' | 'dive'
 }
 
 /** What one combination is made of, ready to be weighed and priced. */
@@ -74,6 +83,8 @@ export interface Candidates {
   readonly escMass: readonly number[]
   /** Cost of pack i for one and for two of it, at 2·i and 2·i + 1. */
   readonly packCost: readonly number[]
+  /** Cost of every combination: clean-up work on the airframe. */
+  readonly fixedCost: number
 }
 
 /** How objectives are compared: resolutions (0: off) and what is wanted (Infinity: the more the better). */

@@ -3,6 +3,7 @@
 //   C1·x' = q1 + g·x − G12·(x − y),   C2·y' = q2 + G12·(x − y) − G2·y,   x, y above the air
 // Every flight phase has constant coefficients, so it is an exact exponential, resistance feedback included; repeated
 // passes are powers of one affine map. A positive eigenvalue is runaway: there is no steady temperature.
+import { integral, notePeaks } from './within-phase.js'
 
 /** Heat stores and conductances: J/K, W/K. */
 export interface HeatPath {
@@ -31,6 +32,22 @@ export interface PhaseMap {
   readonly v2: number
   /** Largest eigenvalue, 1/s; at or above 0 there is no steady temperature. */
   readonly rate: number
+  /** The other eigenvalue, 1/s; always negative. */
+  readonly fast: number
+  /** The equation itself, x' = a11·x + a12·y + b1 and y' = a21·x + a22·y + b2, and the length of the phase, s. */
+  readonly a11: number
+  readonly a12: number
+  readonly a21: number
+  readonly a22: number
+  readonly b1: number
+  readonly b2: number
+  readonly time: number
+}
+
+/** Temperatures above the air, K. */
+export interface HeatState {
+  inner: number
+  outer: number
 }
 
 /** Map of one phase. */
@@ -68,41 +85,49 @@ export function phaseMap(path: HeatPath, heat: PhaseHeat): PhaseMap {
     v1: s11 * b1 + s12 * b2,
     v2: s21 * b1 + s22 * b2,
     rate: slow,
+    fast,
+    a11,
+    a12,
+    a21,
+    a22,
+    b1,
+    b2,
+    time: heat.time,
   }
 }
 
-/** Highest inner and outer temperature above the air over `cycles` of a hot and a cool phase, from air temperature. */
+/** Takes a state through a whole phase. */
+export function advance(map: PhaseMap, state: HeatState): void {
+  const x = state.inner
+  const y = state.outer
+  state.inner = map.m11 * x + map.m12 * y + map.v1
+  state.outer = map.m21 * x + map.m22 * y + map.v2
+}
+
+/** Highest inner and outer temperature above the air, K. */
 export interface Peaks {
   inner: number
   outer: number
 }
 
-/** Runs the cycles into `peaks`; the cool phase may have no length. */
+/**
+ * Runs cycles of a hot and a cool phase from the temperature of the air into `peaks`, peaks inside the phases included; the
+ * cool phase may have no length.
+ */
 export function cyclePeaks(hot: PhaseMap, cool: PhaseMap | null, cycles: number, peaks: Peaks): void {
   let x = 0
   let y = 0
   peaks.inner = 0
   peaks.outer = 0
   for (let i = 0; i < cycles; i++) {
-    let nextX = hot.m11 * x + hot.m12 * y + hot.v1
-    let nextY = hot.m21 * x + hot.m22 * y + hot.v2
-    if (nextX > peaks.inner) peaks.inner = nextX
-    if (nextY > peaks.outer) peaks.outer = nextY
-    if (cool !== null) {
-      x = cool.m11 * nextX + cool.m12 * nextY + cool.v1
-      y = cool.m21 * nextX + cool.m22 * nextY + cool.v2
-      nextX = x
-      nextY = y
-      if (x > peaks.inner) peaks.inner = x
-      if (y > peaks.outer) peaks.outer = y
-    }
-    x = nextX
-    y = nextY
+    const hotX = hot.m11 * x + hot.m12 * y + hot.v1
+    const hotY = hot.m21 * x + hot.m22 * y + hot.v2
+    notePeaks(hot, x, y, hotX, hotY, peaks)
+    x = hotX
+    y = hotY
+    if (cool === null) continue
+    x = cool.m11 * hotX + cool.m12 * hotY + cool.v1
+    y = cool.m21 * hotX + cool.m22 * hotY + cool.v2
+    notePeaks(cool, hotX, hotY, x, y, peaks)
   }
-}
-
-/** ∫0..t e^(λs) ds, also at λ = 0. */
-function integral(rate: number, time: number): number {
-  const x = rate * time
-  return Math.abs(x) < 1e-12 ? time : Math.expm1(x) / rate
 }

@@ -1,0 +1,65 @@
+// Temperatures through a flight with the limit of each, from the phases of its timeline: the state at the start and at the
+// end of every phase, and the peak, which may lie inside one.
+import { ZERO_CELSIUS } from '@ductwright/models/constants'
+import { PACK_START_TEMPERATURE } from '@ductwright/models/evaluation/assumed-state'
+import type { Parts } from '@ductwright/models/evaluation/evaluator'
+import type { Store } from '@ductwright/models/flight/full-throttle-hold'
+import type { Timeline } from '@ductwright/models/flight/timeline'
+import type { Circumstances } from '@ductwright/models/sweep/problem'
+
+/** One temperature over the flight. */
+export interface HeatLine {
+  readonly store: Store
+  readonly words: string
+  readonly limit_c: number
+  readonly peak_c: number
+  readonly rows: readonly { readonly time_s: number; readonly temperature_c: number }[]
+}
+
+export interface HeatCurves {
+  readonly lines: readonly HeatLine[]
+  /** Stretches at full throttle. */
+  readonly full_throttle: readonly { readonly from_s: number; readonly to_s: number }[]
+  readonly time_s: number
+  readonly ended_by: Timeline['endedBy']
+}
+
+const STORE_WORDS: Readonly<Record<Store, string>> = {
+  winding: 'motor winding',
+  case: 'motor case and magnets',
+  board: 'speed controller',
+  pack: 'packs',
+}
+
+const FULL_THROTTLE = ['take-off', 'climb', 'pass']
+
+/** Curves of a flight; null when it has no phase. */
+export function heatCurves(circumstances: Circumstances, parts: Parts, timeline: Timeline): HeatCurves | null {
+  const { phases, time } = timeline
+  if (phases.length === 0) return null
+  const { motor, esc, source } = parts
+  const { airTemperature: air } = circumstances
+  const line = (store: Store, start: number, limit: number): HeatLine => ({
+    store,
+    words: STORE_WORDS[store],
+    limit_c: limit - ZERO_CELSIUS,
+    peak_c: timeline.peaks[store].temperature - ZERO_CELSIUS,
+    rows: [
+      { time_s: 0, temperature_c: start - ZERO_CELSIUS },
+      ...phases.map((phase) => ({ time_s: phase.start + phase.time, temperature_c: phase[store] - ZERO_CELSIUS })),
+    ],
+  })
+  return {
+    time_s: time,
+    ended_by: timeline.endedBy,
+    lines: [
+      line('winding', air, motor.windingTemperatureLimit),
+      line('case', air, motor.magnetTemperatureLimit),
+      line('board', air, esc.boardTemperatureLimit),
+      line('pack', Math.max(air, PACK_START_TEMPERATURE), source.temperatureLimit),
+    ],
+    full_throttle: phases
+      .filter(({ phase }) => FULL_THROTTLE.includes(phase))
+      .map(({ start, time: length }) => ({ from_s: start, to_s: start + length })),
+  }
+}
