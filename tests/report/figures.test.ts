@@ -4,11 +4,14 @@ import {
   bare,
   belowDesign,
   clock,
+  clockRange,
   duration,
   figure,
   fileAmount,
   fileNumber,
   money,
+  odds,
+  range,
   used,
   weight,
 } from '@ductwright/contract/figures'
@@ -65,6 +68,41 @@ describe('figures', () => {
     expect(plain(used(0.996))).toBe('99.6 %')
     expect(plain(used(0.93))).toBe('93 %')
     expect(plain(used(1))).toBe('100 %')
+  })
+
+  it('rounds a band outward, with the decimals of its quantity', () => {
+    expect(plain(range('speed', 286.9, 321.1))).toBe('286 to 322')
+    expect(plain(range('speed', 286, 322))).toBe('286 to 322')
+    expect(plain(range('ratio', 0.57, 1.1))).toBe('0.57 to 1.10')
+    expect(plain(range('power', 4037.3, 10_596.2))).toBe('4,037 to 10,597')
+    expect(plain(range('percent', -3.2, 4.1))).toBe('−4 to 5')
+    expect(plain(clockRange(245.9, 299.2))).toBe('4:05 to 5:00')
+  })
+
+  it('never tells a band narrower than it is', () => {
+    const bound = fc.double({ min: -1e5, max: 1e5, noNaN: true })
+    fc.assert(
+      fc.property(bound, bound, fc.constantFrom('speed', 'force', 'ratio', 'coefficient'), (a, b, quantity) => {
+        const [low, high] = [Math.min(a, b), Math.max(a, b)]
+        const [from, to] = plain(range(quantity, low, high))
+          .split(' to ')
+          .map((number) => Number(number.replaceAll(',', '').replace('−', '-')))
+        // What binary numbers cannot hold: a millionth of the last place.
+        expect(from).toBeLessThanOrEqual(low + 1e-6)
+        expect(to).toBeGreaterThanOrEqual(high - 1e-6)
+        expect(to! - from!).toBeLessThanOrEqual(high - low + 2)
+      }),
+    )
+  })
+
+  it('gives odds as a bet does, rounded down', () => {
+    expect(plain(odds(0.89))).toBe('8 in 10')
+    expect(plain(odds(0.9))).toBe('9 in 10')
+    expect(plain(odds(0.957))).toBe('95 in 100')
+    expect(plain(odds(0.07))).toBe('7 in 100')
+    expect(plain(odds(0.29))).toBe('2 in 10')
+    expect(plain(odds(1))).toBe('at least 99 in 100')
+    expect(plain(odds(0))).toBe('less than 1 in 100')
   })
 
   it('weighs small things in grams', () => {

@@ -331,6 +331,12 @@ export function answer(wish: Wish = {}): Result {
   }
 }
 
+/** The same with an airframe whose wing flutters from that speed on. */
+export function allowing(result: Result, speed_km_h: number): Result {
+  const speed_limits = [{ criterion: 'wing-flutter', words: 'flutter of the wing', speed_km_h }]
+  return { ...result, airframe: { ...result.airframe, speed_limits } }
+}
+
 export function setupReport(wish: { readonly refused?: boolean; readonly hostile?: boolean } = {}): SetupReport {
   const result = answer({ hostile: wish.hostile ?? false })
   const { airframe, mass, field, profile, run, limits, owned, title, sweep } = result.understood

@@ -8,7 +8,7 @@ import { composeConfirmation, composeMail } from '@ductwright/report/mime'
 import { renderText } from '@ductwright/report/text'
 import { type AddressObject, type ParsedMail, simpleParser } from 'mailparser'
 import { describe, expect, it } from 'vitest'
-import { answer } from './fixture.js'
+import { allowing, answer } from './fixture.js'
 
 const envelope = {
   from: 'answers@ductwright.example',
@@ -74,13 +74,13 @@ describe('answer as a message', () => {
       '362 km/h for 771.35 EUR: Merle 90 / 12 blades, Halden 3674 1450 in Skarv composite',
     )
     expect(await subject(answer({ outcome: 'short' }))).toMatch(
-      /^Not 360 km\/h in Skarv composite: 341 km\/h for 762\.45 EUR at best, speed controller current stops/,
+      /^Not 360 km\/h in Skarv composite: 341 km\/h for 773\.35 EUR at best, speed controller current stops/,
     )
     expect(await subject(answer({ outcome: 'none' }))).toMatch(
       /^Not with this airframe: speed controller current ruled out 201,877/,
     )
     const weak = answer({ outcome: 'short' })
-    const beyond = { ...weak, airframe: { ...weak.airframe, design_speed_km_h: 350 } }
+    const beyond = allowing(weak, 350)
     expect(await subject(beyond)).toMatch(/^Not with this airframe: 341 km\/h/)
   })
 

@@ -3,7 +3,6 @@ import { canonicalJson, sha256Hex } from '@ductwright/contract/canonical-json'
 import type { Member, NearMiss, Objectives, Result } from '@ductwright/contract/result'
 import { LIMITS, type Limit } from '@ductwright/models/evaluation/limits'
 import { highestDuty, setupDetail } from '@ductwright/models/evaluation/setup-detail'
-import { DE_HALLER_WARNING, standingDeHaller } from '@ductwright/models/fan/diffusion'
 import { MODEL_VERSION } from '@ductwright/models/model-version'
 import { rankSetups, type Scored } from '@ductwright/models/ranking/rank'
 import type { ShardFront } from '@ductwright/models/sweep/evaluate-shard'
@@ -11,6 +10,7 @@ import { mergeFronts } from '@ductwright/models/sweep/merge'
 import { MISFITS } from '@ductwright/models/sweep/plan'
 import { airFigures, airframeFigures } from './airframe-figures.js'
 import { bindingWords } from './binding.js'
+import { extrapolationWarnings } from './extrapolations.js'
 import { figuresOf, plain } from './figures-of.js'
 import { LIMIT_WORDS, MISFIT_WORDS } from './limit-words.js'
 import { type Combination, combinationOf, figuresAt } from './member-of.js'
@@ -31,6 +31,7 @@ export function answer(prepared: Prepared, fronts: readonly ShardFront[]): Resul
   const ranking = rankSetups(merged.members, wishesOf(prepared))
   const combinations = ranking.map(({ number }) => combinationOf(prepared, number))
   const front = membersOf(prepared, ranking, combinations, cells)
+  const shown = front.map(({ figures }, i) => ({ parts: (combinations[i] as Combination).parts, figures }))
   const outcome = outcomeOf(front, request.target.speed)
   const nearest = outcome === 'reached' ? [] : nearestOf(prepared, merged)
   const removed = removedCounts(prepared, merged)
@@ -80,7 +81,7 @@ export function answer(prepared: Prepared, fronts: readonly ShardFront[]): Resul
     nearest,
     names: namesOf(prepared.known, idsOf(prepared, front, nearest)),
     assumptions: ASSUMPTIONS,
-    cautions: [...CAUTIONS, ...warningsOf(problem, combinations, front)],
+    cautions: [...CAUTIONS, ...extrapolationWarnings(shown, problem.circumstances.soundSpeed)],
   }
   return { ...result, answer_hash: answerHash(result) }
 }
@@ -268,21 +269,4 @@ function idsOf(prepared: Prepared, front: readonly Member[], nearest: readonly N
   const { owned, required, excluded } = prepared.request
   const written = [...owned.map(({ id }) => id), ...required, ...excluded]
   return [...setups.flatMap(({ fan, motor, esc, pack }) => [fan, motor, esc, pack]), ...lines, ...written]
-}
-
-/** What the shown setups come close to: blade stall standing, and speeds where air is no longer incompressible. */
-function warningsOf(
-  problem: Prepared['problem'],
-  combinations: readonly Combination[],
-  front: readonly Member[],
-): string[] {
-  const warnings: string[] = []
-  if (combinations.some(({ parts }) => standingDeHaller(parts.node.standing.duct) < DE_HALLER_WARNING)) {
-    warnings.push(
-      'Some setups use a nozzle so tight that the fan blades work near their stall standing still; listen for a rough tone on the bench.',
-    )
-  }
-  const mach = Math.max(0, ...front.map(({ raw }) => raw.speed_km_h / KMH / problem.circumstances.soundSpeed))
-  if (mach > 0.4) warnings.push('Some setups fly above Mach 0.4, where the drag and fan models are extrapolated.')
-  return warnings
 }

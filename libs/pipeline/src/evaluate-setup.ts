@@ -12,6 +12,7 @@ import { airFigures, airframeFigures } from './airframe-figures.js'
 import { bindingWords } from './binding.js'
 import { circumstancesOf } from './circumstances.js'
 import { ownedCounts, PriceList, total } from './costs.js'
+import { extrapolationWarnings } from './extrapolations.js'
 import { figuresOf } from './figures-of.js'
 import { type FoundSetup, findSetup } from './find-setup.js'
 import { type KnownPart, knownParts, partFault } from './known-parts.js'
@@ -92,7 +93,10 @@ export function evaluateSetup(request: SetupRequest, listed: Catalogue): SetupRe
         ),
     ),
     assumptions: ASSUMPTIONS,
-    cautions: CAUTIONS,
+    cautions: [
+      ...CAUTIONS,
+      ...extrapolationWarnings(figures === null ? [] : [{ parts, figures }], circumstances.soundSpeed),
+    ],
   }
 }
 

@@ -1,15 +1,18 @@
 // What every answer rests on and warns of: assumptions of the models and cautions of the sport.
 
 export const ASSUMPTIONS: readonly string[] = [
-  'Fan characteristics are straight pressure-rise lines; blade Reynolds number and tip Mach effects on efficiency are left out.',
-  'Limits are judged with a full pack at 40 °C and cold windings; speed is quoted at the stated charge with windings at 80 °C and the speed controller at 60 °C.',
-  'Pack resistance is the catalogue’s at 25 °C, corrected for temperature only; packs start a flight at 30 °C or warmer.',
+  'Fan characteristics are straight pressure-rise lines; listed efficiencies hold at a tip speed of 170 m/s in standard air and move from there with Reynolds number and, above Mach 0.55 at the tip, with compressibility.',
+  'The inlet lip loss is whole standing still and fades to nothing at 0.4 of the efflux speed.',
+  'Limits are judged with a full pack at 40 °C, cold windings and magnets at 50 °C; speed is quoted at the stated charge with windings at 80 °C, magnets at 50 °C and the speed controller at 60 °C.',
+  'Every rating is held at its 95 % value: what part tolerances may add is taken off, or the headroom asked for if that is more. Wishes (budget, stall, thrust, roll, flight time, speed) are judged as worked out.',
+  'Tolerances of parts, drag, air and structure are assumed unless measured, and taken as independent of each other.',
+  'Pack resistance is the catalogue’s or the owner’s at 25 °C, corrected for temperature and, below 30 % of charge, for charge; packs start a flight at 30 °C or warmer. Packs at hand lose 0.07 % of charge and gain 0.25 % of resistance a cycle unless measured.',
   'Part throttle costs switching, freewheeling and a ripple loss of 2.5 % of V·I at half throttle in the motor.',
-  'Motor lead beyond the best angle raises the speed constant as 1/cos γ.',
-  'The flight alternates equal full-throttle passes with cruise; both currents are taken at the quoted charge.',
-  'The inlet lip loss standing still has gone by the time of flight; height given up before a run turns into speed without loss.',
-  'The design speed of an airframe is its catalogue figure and stands for flutter, divergence and hinge moment together; nobody has tested it.',
-  'A margin is the part of the design load left unused; wing bending uses an elliptic lift distribution and a factor of safety of 1.5.',
+  'Motor lead beyond the best angle raises the speed constant as 1/cos γ; magnets lose 0.12 % of their flux per kelvin.',
+  'For the sweep a flight alternates equal full-throttle passes with cruise, both currents taken at the quoted charge; the flight by phases carries charge and temperatures through. Speed changes at once between phases, turns are flown at cruise speed.',
+  'A drag area is as measured, stated or built up from the geometry; clean-up work takes off what handbook formulas say of the terms it changes.',
+  'Flutter, divergence, control-surface and servo limits follow from estimated stiffness and masses of an airframe nobody has tested; each is held by its design factor or its 95 % value, whichever is stricter.',
+  'A margin is the part of the allowed load left unused; wing bending uses an elliptic lift distribution and a factor of safety of 1.5.',
 ]
 
 export const CAUTIONS: readonly string[] = [
