@@ -78,7 +78,7 @@ describe('the page of charts', () => {
       ...twice([speed, 'speed, km/h']),
       ...twice([speed, 'part of the standing value, %']),
       ...Array.from({ length: 4 }, () => ['time, min', 'temperature, °C']),
-      ...twice([speed, 'part of the design load left, %']),
+      ...twice([speed, 'design load left, %']),
       ...twice(['drag area, cm²']),
     ])
   })
@@ -93,10 +93,12 @@ describe('the page of charts', () => {
     }
   })
 
-  it('puts no text over another or outside its picture, with two speed marks next to each other as well', async () => {
+  it('puts no text over another or outside its picture, wherever the speed marks are', async () => {
     const close = elementsOf(await page(plotsCurves({ target_km_h: 409 })))
+    const far = elementsOf(await page(plotsCurves({ target_km_h: 190 })))
+    const across = elementsOf(await page(plotsCurves({ target_km_h: 20 })))
     const slow = elementsOf(await page(plotsCurves({ target_km_h: 30, allowed_km_h: 45 })))
-    for (const svg of [...pictures(), ...pictures(close), ...pictures(slow)]) {
+    for (const svg of [elements, close, far, across, slow].flatMap((one) => pictures(one))) {
       const [width, height] = size(svg)
       const placed = boxes(svg)
       for (const [i, box] of placed.entries()) {
@@ -144,7 +146,7 @@ describe('the page of charts', () => {
     const plain = words.replaceAll('\u00a0', ' ')
     expect(plain).toContain('Too hot in the motor winding: 22 °C over the limit.')
     expect(plain).toContain('the packs are too weak to fly on')
-    expect(plain).toMatch(/wing flutter: 1[23] % over the design load/)
+    expect(plain).toContain('wing flutter: 13 % over the design load')
   })
 
   it('leaves out what is not known', async () => {
@@ -163,7 +165,7 @@ describe('the page of charts', () => {
     const known = new Set(elements.flatMap(({ attributes }) => Object.keys(attributes)))
     expect(parsed.flatMap(({ attributes }) => Object.keys(attributes)).filter((name) => !known.has(name))).toEqual([])
     expect(hostile).toContain('&lt;script&gt;alert(1)&lt;/script&gt;')
-    expect(hostile).not.toMatch(/[\u0000-\u0008\u001b\u200f\u202a-\u202e\u2066-\u2069]/u)
+    expect(hostile).not.toMatch(/(?!\n)[\p{Control}\u200f\u202a-\u202e\u2066-\u2069]/u)
   })
 
   it('is the same twice', async () => {

@@ -255,7 +255,7 @@ function rulesOf(prepared: Prepared): Result['rules'] {
     `Setups are compared after rounding to ${rounded.speed_km_h} km/h, ${rounded.flight_time_s} s, ${rounded.cost} ${catalogue.currency} and ${plain(100 * rounded.margin)} % of the design load; 0 means no rounding.`,
     'Of setups that are equal after rounding, the cheaper one stays, then the faster, the longer flying, the one with more reserve, then the first by part ids.',
     wholeFront
-      ? 'The whole front is shown: speed has no floor, flight time and reserve count without end.'
+      ? 'Every setup that no other beats in everything is shown: speed has no floor, flight time and reserve count without end.'
       : `Speeds under ${Math.round(floor)} km/h (85 % of the target) are left out; flight time and reserve count up to what is wanted, the full figures stand beside.`,
   ]
   return { resolution: rounded, narrowed: !wholeFront, speed_floor_km_h: plain(floor), words }

@@ -48,8 +48,9 @@ function brokenWords(detail: SetupDetail): string {
 
 function responseWords(detail: SetupDetail): string {
   const speed = detail.top.speed * 3.6
+  const tenth = figure('percent', 10)
   const share = figure('percent', (100 * detail.top.speed) / detail.top.efflux)
   const power = figure('speed', 0.1 * detail.response.power * speed)
   const drag = figure('speed', -0.1 * detail.response.dragArea * speed)
-  return `it flies at ${share} of its efflux speed, where 10 % more power buys ${power} and 10 % less drag area ${drag}`
+  return `it flies at ${share} of its efflux speed, where ${tenth} more power buys ${power} and ${tenth} less drag area ${drag}`
 }

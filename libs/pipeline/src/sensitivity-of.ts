@@ -64,7 +64,7 @@ function workGains(detail: SetupDetail, chosen: AirframeChoice, catalogue: Catal
   return { treatments, all: plain(gainOf(open).gain) }
 }
 
-/** "Power buys 0.9 km/h per 100 W here; sealing gaps buys 3 km/h for 20 EUR and 4 h." */
+/** "Power buys 0.9 km/h per 100 W here; the clean-up that buys most is to seal the gaps: 3 km/h for 20 EUR and 4 h of work." */
 export function firstMove(perHundredWatts: number, perTenthOfDrag: number, gains: WorkGains, currency: string): string {
   const power = `Power buys ${figure('fineSpeed', perHundredWatts)} per 100 W here`
   const worthwhile = gains.treatments.filter(({ gain_km_h: gain }) => gain >= WORTH_NAMING)
@@ -75,7 +75,8 @@ export function firstMove(perHundredWatts: number, perTenthOfDrag: number, gains
     return `${power}; ${left} would buy ${figure('fineSpeed', perTenthOfDrag)}.`
   }
   const cost = best.price > 0 ? `${money(best.price, currency)} and ` : ''
-  const one = `${lower(best.words)} buys ${figure('fineSpeed', best.gain_km_h)} for ${cost}${figure('hours', best.hours)} of work`
+  const price = `${cost}${figure('hours', best.hours)} of work`
+  const one = `the clean-up that buys most is to ${lower(best.words)}: ${figure('fineSpeed', best.gain_km_h)} for ${price}`
   if (worthwhile.length === 1 || gains.all === null) return `${power}; ${one}.`
   const sums = gains.treatments.reduce(
     (sum, { price, hours }) => ({ price: sum.price + price, hours: sum.hours + hours }),

@@ -35,7 +35,7 @@ export interface PlotsData {
 }
 
 /** Frame of one of several panels side by side, and below each other. */
-const PANEL: Frame = { narrow: true, width: 312, height: 200, left: 52, right: 8, top: 8, bottom: 42 }
+const PANEL: Frame = { narrow: true, width: 312, height: 200, left: 52, right: 16, top: 8, bottom: 42 }
 
 /** The page, same bytes for the same data. */
 export async function renderPlotsPage({ subject, curves }: PlotsData): Promise<string> {

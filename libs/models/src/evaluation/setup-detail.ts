@@ -2,8 +2,9 @@
 // to, and the speed of the last pass. The same evaluator as the sweep's, told to be thorough.
 import { ceilingAdvanceRatio } from '../fan/duct-flow.js'
 import { stallSpeeds } from '../flight/stall.js'
-import type { OperatingPoint } from '../operating-point/operating-point.js'
+import { emptyOperatingPoint, type OperatingPoint } from '../operating-point/operating-point.js'
 import type { PowerTrain } from '../operating-point/power-train.js'
+import { ductAtFlow, solveStanding } from '../operating-point/standing.js'
 import { chargeResistanceFactor, resistanceFactor } from '../pack/cell-resistance.js'
 import { openCircuitVoltage } from '../pack/open-circuit-voltage.js'
 import { tightestTurn } from '../structure/loads.js'
@@ -43,7 +44,7 @@ export interface SetupDetail {
   readonly speedLimits: readonly SpeedLimit[]
   /** Tightest level turn at top speed that the wing allows, m; Infinity when it cannot even carry 1. */
   readonly turnRadius: number
-  /** Speed at which the efflux is no faster than the aircraft, at the blade speed of top speed. */
+  /** Speed at which the efflux is no faster than the aircraft, at this throttle and the quoted charge. */
   readonly effluxCeiling: number
   readonly flightTime: number
   readonly meanCurrent: number
@@ -112,7 +113,7 @@ export function setupDetail(circumstances: Circumstances, parts: Parts, duty: nu
     fastest: evaluator.fastest,
     speedLimits: evaluator.speedLimits,
     turnRadius: carried >= 1 ? tightestTurn(evaluator.top.speed, carried) : Number.POSITIVE_INFINITY,
-    effluxCeiling: ceilingAdvanceRatio(parts.node.duct) * evaluator.top.bladeSpeed,
+    effluxCeiling: effluxCeiling(evaluator, parts, circumstances),
     flightTime: evaluator.time,
     meanCurrent: evaluator.meanCurrent,
     chargeUsed: evaluator.meanCurrent * Math.min(profile.flightTime, evaluator.time),
@@ -200,6 +201,15 @@ function levelFlight(evaluator: Evaluator, parts: Parts, circumstances: Circumst
     leastSpeed: evaluator.stall,
     top: evaluator.top,
   }
+}
+
+/** Where thrust vanishes the flow coefficient is known, so only the blade speed is left to be found. */
+function effluxCeiling(evaluator: Evaluator, parts: Parts, { density }: Circumstances): number {
+  const { duct } = parts.node
+  const j = ceilingAdvanceRatio(duct)
+  const point = emptyOperatingPoint()
+  const outcome = solveStanding(ductAtFlow(duct, density, duct.nozzleRatio * j), evaluator.quoted, point)
+  return outcome === 'ok' ? j * point.bladeSpeed : Number.NaN
 }
 
 /** Every criterion that the airframe has, in the order of testing. */

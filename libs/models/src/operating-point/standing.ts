@@ -21,7 +21,11 @@ export interface StandingDuct {
 
 /** Prepares the standing state of a fan in its duct. */
 export function standingDuct(duct: Ducted, density: number): StandingDuct {
-  const phi = flowCoefficient(duct, 0)
+  return ductAtFlow(duct, density, flowCoefficient(duct, 0))
+}
+
+/** The same for any state of fixed flow coefficient, such as the one in which thrust vanishes. */
+export function ductAtFlow(duct: Ducted, density: number, phi: number): StandingDuct {
   const flow = density * duct.area
   return {
     duct,

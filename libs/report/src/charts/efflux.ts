@@ -73,16 +73,19 @@ function drawn(series: EffluxSeries, frame: Frame) {
 }
 
 function nameSpots(area: PlotArea, { rows, top, ceiling }: EffluxSeries): void {
-  const { narrow } = area.frame
-  const start = rows[0]?.efflux_km_h ?? 0
+  const start = area.py(rows[0]?.efflux_km_h ?? 0) - 14
   const [x, end] = [area.px(top.speed_km_h), area.px(ceiling.speed_km_h)]
   const half = 0.24 * (rows.at(-1)?.speed_km_h ?? 0)
-  area.label({ text: 'efflux', x: 8, y: area.py(start) - 14, align: 'left', colour: 'accent', bold: true })
-  area.label({ text: 'flight speed', x: area.px(half) + 12, y: area.py(half) + 6, align: 'left', colour: 'muted' })
-  const efflux = figure('speed', top.efflux_km_h)
-  area.label({ text: efflux, x: x + 6, y: area.py(top.efflux_km_h) - 15, align: 'right', colour: 'accent', bold: true })
-  const flown = figure('speed', top.speed_km_h)
-  area.label({ text: flown, x: x + 12, y: area.py(top.speed_km_h) + 10, align: 'left', colour: 'muted', bold: true })
-  const none = narrow ? figure('speed', ceiling.speed_km_h) : `no thrust from ${figure('speed', ceiling.speed_km_h)}`
-  area.label({ text: none, x: end - 10, y: area.py(ceiling.speed_km_h) - 12, align: 'right', colour: 'accent' })
+  const [above, below] = [area.py(top.efflux_km_h) - 15, area.py(top.speed_km_h) + 10]
+  const [efflux, flown, none] = [top.efflux_km_h, top.speed_km_h, ceiling.speed_km_h].map((speed) =>
+    figure('speed', speed),
+  ) as [string, string, string]
+  const main = { colour: 'accent', bold: true } as const
+  const plain = { colour: 'muted', align: 'left' } as const
+  area.label({ text: efflux, x: x + 6, y: above, align: 'right', ...main })
+  area.label({ text: flown, x: x + 12, y: below, bold: true, ...plain })
+  area.labelWhereFree({ text: 'efflux', x: 8, y: start, align: 'left', ...main })
+  area.labelWhereFree({ text: 'flight speed', x: area.px(half) + 12, y: area.py(half) + 6, ...plain })
+  const place = { x: end - 10, y: area.py(ceiling.speed_km_h) - 12, align: 'right', colour: 'accent' } as const
+  area.labelWhereFree({ text: `no thrust from ${none}`, ...place }, { text: none, ...place })
 }

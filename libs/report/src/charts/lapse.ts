@@ -77,9 +77,13 @@ function nameEnds(area: PlotArea, power: Spot, thrust: Spot): void {
 }
 
 function namePoint(area: PlotArea, spot: Spot, role: 'ink' | 'accent'): void {
-  const place = { x: area.px(spot.x) + 8, y: area.py(spot.y) - 13 }
   area.point(spot, role, true)
-  area.label({ text: figure('percent', spot.y), ...place, align: 'left', colour: role, bold: true })
+  const [x, y] = [area.px(spot.x), area.py(spot.y)]
+  const label = { text: figure('percent', spot.y), colour: role, bold: true } as const
+  area.labelWhereFree(
+    { ...label, x: x + 8, y: y - 13, align: 'left' },
+    { ...label, x: x - 8, y: y + 13, align: 'right' },
+  )
 }
 
 function drawWords({ pack_power_w, pack_current_a }: DrawAt): string {

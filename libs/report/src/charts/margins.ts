@@ -49,7 +49,9 @@ export function marginsChart(series: MarginSeries): Chart {
 }
 
 function leftWords(margin: number): string {
-  return margin >= 0 ? `${reserve(margin)} of the design load is left` : `${reserve(-margin)} over the design load`
+  return margin >= 0
+    ? `${reserve(margin)} of the design load is left`
+    : `${figure('percent', Math.ceil(-100 * margin))} over the design load`
 }
 
 function drawn({ fastest_km_h, margins }: MarginSeries, frame: Frame) {
@@ -59,7 +61,7 @@ function drawn({ fastest_km_h, margins }: MarginSeries, frame: Frame) {
   const area = new PlotArea(
     { ...frame, right: NAMES },
     { title: 'flight speed, km/h', from: Math.min(...speeds), to: Math.max(...speeds), ticks: frame.narrow ? 3 : 7 },
-    { title: 'part of the design load left, %', from: 10 * Math.floor(least / 10), to: 100, ticks: 7 },
+    { title: 'design load left, %', from: 10 * Math.floor(least / 10), to: 100, ticks: 7 },
   )
   area.rule({ x: 0, y: area.py(0) }, { x: area.width, y: area.py(0) }, { ...LINES.against, width: 1 })
   markSpeeds(area, [{ words: frame.narrow ? 'fastest' : 'fastest, full pack', speed: fastest_km_h, style: LINES.mark }])
@@ -101,6 +103,10 @@ function nameEnd(area: PlotArea, line: MarginLineSeries, end: number, place: num
 function markBinding(area: PlotArea, speed: number, line: MarginLineSeries): void {
   const spot = { x: speed, y: 100 * line.at_fastest }
   area.point(spot, 'accent', true)
-  const place = { x: area.px(spot.x) - 9, y: area.py(spot.y) + 13 }
-  area.label({ text: reserve(line.at_fastest), ...place, align: 'right', colour: 'accent', bold: true })
+  const [x, y] = [area.px(spot.x), area.py(spot.y)]
+  const label = { text: reserve(line.at_fastest), colour: 'accent', bold: true } as const
+  area.labelWhereFree(
+    { ...label, x: x - 9, y: y + 13, align: 'right' },
+    { ...label, x: x + 9, y: y - 13, align: 'left' },
+  )
 }

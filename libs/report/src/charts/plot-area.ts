@@ -1,7 +1,7 @@
 // The plotting area of a chart: fixed ranges and a fixed frame, so that the place of every point is known before it is
 // drawn and labels can be put beside lines. Layers speak in data for lines and points, in pixels for text and rules.
 import type { TopLevelSpec } from 'vega-lite'
-import { CHART_CONFIG, colour, type Frame, type LineStyle, type Role, TEXT_SIZE } from './theme.js'
+import { CHART_CONFIG, colour, type Frame, type LineStyle, type Role, TEXT_SIZE, textWidth } from './theme.js'
 
 export type Layer = Extract<TopLevelSpec, { readonly layer: unknown }>['layer'][number]
 
@@ -39,6 +39,7 @@ export class PlotArea {
   readonly #x: Axis
   readonly #y: Axis
   readonly #layers: Layer[] = []
+  readonly #taken: Box[] = []
 
   constructor(frame: Frame, x: Axis, y: Axis) {
     this.frame = frame
@@ -90,8 +91,16 @@ export class PlotArea {
     return this
   }
 
+  /** The first of some labels that covers no label before it and lies within the frame; none when all do not. */
+  labelWhereFree(...candidates: readonly Label[]): this {
+    const free = candidates.find((label) => this.#isFree(boxOf(label)))
+    return free === undefined ? this : this.label(free)
+  }
+
   /** Text with a rim of paper, so that it stays readable across a line. */
-  label({ text, x, y, align, colour: role, bold = false }: Label): this {
+  label(label: Label): this {
+    const { text, x, y, align, colour: role, bold = false } = label
+    this.#taken.push(boxOf(label))
     const place = {
       x,
       y,
@@ -123,6 +132,13 @@ export class PlotArea {
     }
   }
 
+  #isFree(box: Box): boolean {
+    const { left, right, top, bottom } = this.frame
+    const inside =
+      box.left >= -left && box.right <= this.width + right && box.top >= -top && box.bottom <= this.height + bottom
+    return inside && this.#taken.every((other) => apart(box, other))
+  }
+
   #add(spots: readonly Spot[], mark: Extract<Layer, { readonly mark: unknown }>['mark']): this {
     this.#layers.push({ data: { values: [...spots] }, mark, encoding: this.#encoding() })
     return this
@@ -152,6 +168,23 @@ export class PlotArea {
     }
     return kept
   }
+}
+
+interface Box {
+  readonly left: number
+  readonly right: number
+  readonly top: number
+  readonly bottom: number
+}
+
+function boxOf({ text, x, y, align }: Label): Box {
+  const width = textWidth(text)
+  const left = align === 'left' ? x : align === 'right' ? x - width : x - width / 2
+  return { left, right: left + width, top: y - 0.6 * TEXT_SIZE, bottom: y + 0.6 * TEXT_SIZE }
+}
+
+function apart(a: Box, b: Box): boolean {
+  return a.right < b.left || a.left > b.right || a.bottom < b.top || a.top > b.bottom
 }
 
 /** The channels of a mark between two places, px. */

@@ -12,6 +12,8 @@ export interface SpeedMark {
 
 const ROW = 16
 const GAP = 5
+/** Of the lowest row, clear of a tick at the upper end of the axis. */
+const LOWEST = -15
 
 /** Draws the marks that lie within the chart. */
 export function markSpeeds(area: PlotArea, marks: readonly SpeedMark[]): void {
@@ -19,11 +21,14 @@ export function markSpeeds(area: PlotArea, marks: readonly SpeedMark[]): void {
     .map(({ words, speed, style }) => ({ text: `${words} ${figure('speed', speed)}`, x: area.px(speed), style }))
     .filter(({ x }) => x >= 0 && x <= area.width)
     .sort((a, b) => a.x - b.x)
-  const align = named.every(({ text, x }) => x >= textWidth(text) + GAP) ? 'right' : 'left'
+  const { left, right } = area.frame
+  const room = (text: string) => textWidth(text) + GAP
+  const leftwards = named.every(({ text, x }) => x + left >= room(text))
   // A line ends at the row of its name, so the names that pass over it must stand higher.
-  for (const [row, { text, x, style }] of (align === 'right' ? named : named.toReversed()).entries()) {
-    const y = -9 - ROW * row
-    area.rule({ x, y: y - 5 }, { x, y: area.height }, style)
+  const rows = (leftwards ? named : named.toReversed()).map((mark, row) => ({ ...mark, y: LOWEST - ROW * row }))
+  for (const { x, y, style } of rows) area.rule({ x, y: y - 5 }, { x, y: area.height }, style)
+  for (const { text, x, y } of rows) {
+    const align = leftwards || x + room(text) > area.width + right ? 'right' : 'left'
     area.label({ text, x: align === 'right' ? x - GAP : x + GAP, y, align, colour: 'muted' })
   }
 }

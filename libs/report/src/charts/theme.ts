@@ -61,8 +61,8 @@ export interface Frame {
   readonly bottom: number
 }
 
-export const WIDE: Frame = { narrow: false, width: 640, height: 380, left: 58, right: 16, top: 42, bottom: 46 }
-export const NARROW: Frame = { narrow: true, width: 296, height: 300, left: 48, right: 10, top: 42, bottom: 44 }
+export const WIDE: Frame = { narrow: false, width: 640, height: 380, left: 58, right: 16, top: 46, bottom: 46 }
+export const NARROW: Frame = { narrow: true, width: 296, height: 300, left: 48, right: 16, top: 46, bottom: 44 }
 
 /** Settings of the drawing library that every chart shares. */
 export const CHART_CONFIG = {

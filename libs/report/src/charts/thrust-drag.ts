@@ -68,11 +68,24 @@ function drawn(series: ThrustDragSeries, charge: string, frame: Frame) {
   markSpeeds(area, limitMarks(series.allowed_km_h, series.target_km_h))
   area.line(full, LINES.other).line(quoted, LINES.main).line(drag, LINES.against)
   area.point(spot(top_full), 'line', false).point(spot(top), 'accent', true).point(spot(ceiling), 'accent', false)
-  nameLines(area, full, quoted, drag, charge)
   nameSpeeds(area, series)
+  nameLines(area, full, quoted, drag, charge)
   return area.spec()
 }
 
+function nameSpeeds(area: PlotArea, { top, top_full, ceiling }: ThrustDragSeries): void {
+  const beside = (mark: ThrustAt, dx: number, dy: number) => ({
+    x: area.px(mark.speed_km_h) + dx,
+    y: area.py(mark.thrust_n) + dy,
+    align: dx > 0 ? ('left' as const) : ('right' as const),
+  })
+  area.label({ text: speed(top), ...beside(top, -22, 3), colour: 'accent', bold: true })
+  area.labelWhereFree({ text: speed(top_full), ...beside(top_full, 21, -2), colour: 'muted' })
+  const texts = [...(area.frame.narrow ? [] : [`no thrust from ${speed(ceiling)}`]), speed(ceiling)]
+  area.labelWhereFree(...texts.map((text) => ({ text, ...beside(ceiling, -8, 15), colour: 'accent' as const })))
+}
+
+/** Below and above a falling line the room is to the left and to the right of a spot on it. */
 function nameLines(
   area: PlotArea,
   full: readonly Spot[],
@@ -80,30 +93,21 @@ function nameLines(
   drag: readonly Spot[],
   charge: string,
 ): void {
-  const above = at(full, area.frame.narrow ? 0.04 : 0.06)
-  const below = at(quoted, area.frame.narrow ? 0.3 : 0.24)
+  const { narrow } = area.frame
+  const below = (narrow ? [0.3, 0.36, 0.24] : [0.24, 0.3, 0.2, 0.16]).map((share) => at(quoted, share))
+  const text = narrow ? `${charge} left` : `thrust, ${charge} charge`
+  const accent = { align: 'right', colour: 'accent', bold: true } as const
+  area.labelWhereFree(...below.map(({ x, y }) => ({ text, x: area.px(x) - 6, y: area.py(y) + 11, ...accent })))
+  const above = [0.05, 0.12, 0.2].map((share) => at(full, share))
+  const muted = { text: 'thrust, full pack', align: 'left', colour: 'muted' } as const
+  area.labelWhereFree(...above.map(({ x, y }) => ({ x: area.px(x) + 8, y: area.py(y) - 9, ...muted })))
   const highest = Math.max(...full.map(({ y }) => y))
   const rising = drag.filter(({ y }) => y < 0.85 * highest).at(-1)
-  const place = (spot: Spot, dx: number, dy: number) => ({ x: area.px(spot.x) + dx, y: area.py(spot.y) + dy })
-  area.label({ text: 'thrust, full pack', ...place(above, 8, -9), align: 'left', colour: 'muted' })
-  const text = area.frame.narrow ? `${charge} left` : `thrust, ${charge} charge`
-  area.label({ text, ...place(below, -6, 11), align: 'right', colour: 'accent', bold: true })
   if (rising === undefined) return
-  const side = area.px(rising.x) < 0.8 * area.width ? 1 : -1
-  const align = side > 0 ? 'left' : 'right'
-  area.label({ text: 'drag', ...place(rising, 9 * side, 3 * side), align, colour: 'ink', bold: true })
-}
-
-function nameSpeeds(area: PlotArea, { top, top_full, ceiling }: ThrustDragSeries): void {
-  const { narrow } = area.frame
-  const place = (mark: ThrustAt, dx: number, dy: number) => ({
-    x: area.px(mark.speed_km_h) + dx,
-    y: area.py(mark.thrust_n) + dy,
-  })
-  area.label({ text: speed(top), ...place(top, -22, 3), align: 'right', colour: 'accent', bold: true })
-  area.label({ text: speed(top_full), ...place(top_full, 21, -2), align: 'left', colour: 'muted' })
-  const none = narrow ? speed(ceiling) : `no thrust from ${speed(ceiling)}`
-  area.label({ text: none, ...place(ceiling, -8, 15), align: 'right', colour: 'accent' })
+  const [x, y] = [area.px(rising.x), area.py(rising.y)]
+  const ink = { text: 'drag', colour: 'ink', bold: true } as const
+  const right = { x: x + 9, y: y + 3, align: 'left', ...ink } as const
+  area.labelWhereFree(right, { x: x - 9, y: y - 3, align: 'right', ...ink })
 }
 
 function structureWords({ allowed_km_h }: ThrustDragSeries): string {
