@@ -1,5 +1,6 @@
-// The request and the mail that the README shows are the example and what it really yields.
-import { readFileSync } from 'node:fs'
+// The request, the mail and the curves that the pages show are the examples and what they really yield.
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Result } from '@ductwright/contract/result'
 import { renderText } from '@ductwright/report/text'
@@ -27,4 +28,15 @@ it('README shows the beginning of the mail that the example yields', async () =>
   const shown = block('text').trimEnd()
   expect(shown.split('\n').length).toBeGreaterThan(40)
   expect(mail.slice(0, shown.length)).toBe(shown)
+})
+
+it('docs/plots.html shows the curves of the example setup (drawn anew by scripts/plots.mjs)', async () => {
+  const folder = mkdtempSync(join(tmpdir(), 'ductwright-page-'))
+  try {
+    const page = join(folder, 'plots.html')
+    await ductwright(['evaluate', 'examples/present-setup.json', '--json', '--plots', page])
+    expect(readFileSync(page, 'utf8')).toBe(readFileSync(join(projectFolder, 'docs/plots.html'), 'utf8'))
+  } finally {
+    rmSync(folder, { recursive: true, force: true })
+  }
 })

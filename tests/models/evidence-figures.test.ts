@@ -41,7 +41,7 @@ describe('single figures', () => {
     check('conduction_lmr12015_mw', loss(2, 0.15, 0.314))
   })
 
-  it('speed constant with magnets at 50 °C over that at 20 °C (maxon, 0.12 % per K printed; computed)', () => {
+  it('speed constant with magnets at 50 °C over that at 20 °C (0.12 % per K, from memory; computed)', () => {
     check('speed_constant_ratio_50_c', 1 / fluxFactor(ZERO_CELSIUS + 50))
     expect(fluxFactor(ZERO_CELSIUS + 20)).toBe(1)
   })

@@ -1,7 +1,7 @@
 // Whole operating points against the worked points, and what must hold at every one of them.
 import { annulusArea, meanRadius } from '@ductwright/models/fan/annulus'
-import { NO_LOSS_SCALE } from '@ductwright/models/fan/efficiency-scaling'
 import { ceilingAdvanceRatio, type Ducted } from '@ductwright/models/fan/duct-flow'
+import { NO_LOSS_SCALE } from '@ductwright/models/fan/efficiency-scaling'
 import { froudeEfficiency } from '@ductwright/models/fan/momentum'
 import { inducedDragFactor, levelAdvanceRatio, solveLevel } from '@ductwright/models/operating-point/level'
 import { emptyOperatingPoint, type OperatingPoint } from '@ductwright/models/operating-point/operating-point'

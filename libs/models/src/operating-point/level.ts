@@ -81,11 +81,12 @@ export function solveLevel(
     const phi = axial / u
     const x = (phi - phiPeak) / phiPeak
     const island = 1 - kappa * x * x
-    const peak = 1 - (1 - etaPeak) * lossFactor(lossScale, u)
+    const factor = lossFactor(lossScale, u)
+    const peak = 1 - (1 - etaPeak) * factor
     let eta = peak * island
     let etaSlope =
       ((-2 * peak * kappa * x) / phiPeak) * ((axialSlope - phi * uSlope) / u) -
-      (1 - etaPeak) * lossFactorSlope(lossScale, u) * uSlope * island
+      (1 - etaPeak) * lossFactorSlope(lossScale, u, factor) * uSlope * island
     if (eta <= ETA_FLOOR) {
       eta = ETA_FLOOR
       etaSlope = 0

@@ -1,9 +1,9 @@
 // Standing full-chain operating point at a fixed duty: flight speed 0, so the flow coefficient is fixed and only the
 // blade speed is unknown. The voltage residual falls with blade speed and is concave but for the small change of
 // efficiency with it, so Newton from the lossless root converges without a bracket.
-import { ETA_FLOOR, islandShare, peakEfficiencyAt, pressureRise } from '../fan/characteristic.js'
+import { ETA_FLOOR, islandShare, pressureRise } from '../fan/characteristic.js'
 import { type Ducted, flowCoefficient } from '../fan/duct-flow.js'
-import { lossFactorSlope } from '../fan/efficiency-scaling.js'
+import { lossFactor, lossFactorSlope } from '../fan/efficiency-scaling.js'
 import { ITERATION_LIMIT, type OperatingPoint, type SolveOutcome, VOLTAGE_TOLERANCE } from './operating-point.js'
 import { busCurrent, busVoltage, busVoltageSlope, motorCurrent, type PowerTrain } from './power-train.js'
 
@@ -49,8 +49,9 @@ export function solveStanding(standing: StandingDuct, train: PowerTrain, point: 
   let fed = 0
   let exhausted = false
   for (let i = 1; i <= ITERATION_LIMIT; i++) {
-    let eta = peakEfficiencyAt(fan.etaPeak, lossScale, u) * island
-    let etaSlope = (fan.etaPeak - 1) * lossFactorSlope(lossScale, u) * island
+    const factor = lossFactor(lossScale, u)
+    let eta = (1 - (1 - fan.etaPeak) * factor) * island
+    let etaSlope = (fan.etaPeak - 1) * lossFactorSlope(lossScale, u, factor) * island
     if (eta <= ETA_FLOOR) {
       eta = ETA_FLOOR
       etaSlope = 0
