@@ -48,7 +48,7 @@ export function fanOf(tipDiameter: number, changes: Partial<Fan> & { phiLead?: n
 export function motorOf(rpmPerVolt: number, mass: number, quality = 1): Motor {
   const kv = rpmPerVolt * RPM
   const scale = mass / 0.33
-  const continuous = 15_500 * mass
+  const short = 15_500 * mass
   return {
     id: 'motor',
     speedConstant: kv,
@@ -63,7 +63,9 @@ export function motorOf(rpmPerVolt: number, mass: number, quality = 1): Motor {
     cellsMax: 14,
     speedLimit: 60_000 * RPM,
     currentLimit: 200,
-    powerLimit: continuous,
+    powerLimit: short,
+    continuousCurrent: (200 * 10) / 15.5,
+    continuousPower: (short * 10) / 15.5,
     windingTemperatureLimit: ZERO_CELSIUS + 150,
     magnetTemperatureLimit: ZERO_CELSIUS + 150,
     windingHeatCapacity: 0.2 * mass * 385,

@@ -86,6 +86,7 @@ const flight: FlightFigures = {
   passes: 7,
   ended_by: 'time',
   charge_used_mah: 3950,
+  energy_used_wh: 151.4,
   time_to_reserve_s: 287,
   least_pack_voltage_v: 41.36,
   first_pass_km_h: 366.2,

@@ -24,6 +24,7 @@ const quantities = {
   mass: { unit: 'kg', decimals: 2 },
   smallMass: { unit: 'g', decimals: 0 },
   charge: { unit: 'mAh', decimals: 0 },
+  energy: { unit: 'Wh', decimals: 1 },
   distance: { unit: 'm', decimals: 0 },
   dragArea: { unit: 'cm²', decimals: 1 },
   seconds: { unit: 's', decimals: 0 },

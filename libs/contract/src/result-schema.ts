@@ -109,6 +109,7 @@ const flight = z
     passes: count,
     ended_by: z.enum(['time', 'charge', 'underpowered']),
     charge_used_mah: z.number(),
+    energy_used_wh: z.number(),
     time_to_reserve_s: z.number(),
     least_pack_voltage_v: z.number().nullable(),
     first_pass_km_h: z.number().nullable(),

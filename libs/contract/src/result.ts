@@ -119,6 +119,8 @@ export interface FlightFigures {
   /** Why the passes ended: the wanted time was up, only approach and reserve were left, or it could not fly on. */
   readonly ended_by: 'time' | 'charge' | 'underpowered'
   readonly charge_used_mah: number
+  /** What the packs gave, W·h. */
+  readonly energy_used_wh: number
   /** If the passes went on to the landing reserve. */
   readonly time_to_reserve_s: number
   readonly least_pack_voltage_v: number | null

@@ -68,6 +68,7 @@ export function flightFigures(timeline: Timeline): FlightFigures {
     passes: timeline.passes,
     ended_by: timeline.endedBy,
     charge_used_mah: plain(timeline.chargeUsed * MAH),
+    energy_used_wh: plain(timeline.phases.reduce((sum, { packPower, time }) => sum + packPower * time, 0) / 3600),
     time_to_reserve_s: plain(timeline.timeToReserve),
     least_pack_voltage_v: orNull(timeline.packVoltage, 1),
     first_pass_km_h: orNull(timeline.firstPassSpeed, 3.6),

@@ -46,7 +46,10 @@ function sums(flight: FlightFigures, reserve: number): Pair[] {
   return [
     { label: 'Passes', value: `${figure('count', flight.passes)}${passSpeeds(flight)}` },
     { label: 'No more passes because', value: endedBy(flight) },
-    { label: 'Drawn from the packs', value: figure('charge', flight.charge_used_mah) },
+    {
+      label: 'Drawn from the packs',
+      value: `${figure('charge', flight.charge_used_mah)}, ${figure('energy', flight.energy_used_wh)}`,
+    },
     { label: 'Lowest pack voltage', value: figure('voltage', flight.least_pack_voltage_v) },
     { label: 'Hottest', value: peaks(flight) },
     { label: 'Full throttle', value: fullThrottle(flight) },

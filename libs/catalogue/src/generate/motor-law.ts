@@ -2,6 +2,7 @@
 // The can decides the mass, the mass decides the motor constant, limits and heat, the wind decides the speed constant.
 // Assumed: every law, such as Kv²·R = 1/Km² with Km² growing as mass to the 5/3.
 import type { motorColumns } from '../rows/motor-row.js'
+import { CONTINUOUS_SHARE } from '../rows/motor-row.js'
 import { type MotorFamily, type Row, slug } from './plan.js'
 import { RandomStream } from './random.js'
 import { toDigits, toPrice, toStep } from './rounding.js'
@@ -55,6 +56,8 @@ export function motorCells(family: MotorFamily, choice: MotorChoice, seed: numbe
     speed_limit_rpm: toStep(random.around(52_000 * (90 / choice.size) ** 0.6, 0.05), 500),
     current_limit_a: toStep(power / (choice.cells * 3.35), choice.size < 70 ? 1 : 5),
     power_limit_w: toStep(power, 50),
+    continuous_current_a: toStep((CONTINUOUS_SHARE * power) / (choice.cells * 3.35), choice.size < 70 ? 1 : 5),
+    continuous_power_w: toStep(CONTINUOUS_SHARE * power, 50),
     winding_temperature_limit_c: family.windingLimit_c,
     magnet_temperature_limit_c: MAGNET_LIMIT_C[family.magnets],
     winding_heat_capacity_j_per_k: toDigits(0.2 * mass * 385, 3),

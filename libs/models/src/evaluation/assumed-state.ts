@@ -18,7 +18,7 @@ export const PACK_START_TEMPERATURE = ZERO_CELSIUS + 30
 export const CRUISE_STALL_FACTOR = 1.3
 /** Voltage under load at which a cell is cut off, V. Common practice, no source. */
 export const CUT_OFF_VOLTAGE = 3.2
-/** Passes up to this length may use the short rating of the pack, s. */
+/** Passes up to this length may use the short ratings of motor and pack, s. */
 export const SHORT_RATING_TIME = 15
 /** Slowest level flight, as a multiple of the stall speed. Assumed. */
 export const LEAST_SPEED_FACTOR = 1.05

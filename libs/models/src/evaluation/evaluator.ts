@@ -406,13 +406,16 @@ export class Evaluator {
   #judgeRatings(parts: Parts, point: OperatingPoint): boolean {
     const { motor, esc, source, node } = parts
     const { limits: judge, full } = this
-    const packLimit = this.#c.profile.passTime <= SHORT_RATING_TIME ? source.currentLimit : source.continuousCurrent
+    const short = this.#c.profile.passTime <= SHORT_RATING_TIME
+    const packLimit = short ? source.currentLimit : source.continuousCurrent
+    const motorLimit = short ? motor.currentLimit : motor.continuousCurrent
+    const motorPowerLimit = short ? motor.powerLimit : motor.continuousPower
     const motorPower = point.current * (full.duty * point.busVoltage - point.current * full.escResistance)
     const shaftSpeed = point.bladeSpeed / node.duct.radius
     const tipSpeed = 0.5 * shaftSpeed * node.duct.fan.tipDiameter
     return (
-      judge.judge(AT['motor-current'], point.current / motor.currentLimit) &&
-      judge.judge(AT['motor-power'], motorPower / motor.powerLimit) &&
+      judge.judge(AT['motor-current'], point.current / motorLimit) &&
+      judge.judge(AT['motor-power'], motorPower / motorPowerLimit) &&
       judge.judge(AT['esc-current'], point.current / esc.currentLimit) &&
       judge.judge(AT['pack-current'], point.busCurrent / packLimit) &&
       judge.judge(AT['motor-speed'], shaftSpeed / motor.speedLimit) &&

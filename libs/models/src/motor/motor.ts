@@ -25,6 +25,9 @@ export interface Motor {
   readonly currentLimit: number
   /** Highest electrical input power for passes of up to 15 s, W. */
   readonly powerLimit: number
+  /** Highest current and electrical input power that may last, A and W. */
+  readonly continuousCurrent: number
+  readonly continuousPower: number
   /** Highest winding temperature, K. */
   readonly windingTemperatureLimit: number
   /** Highest magnet temperature of their grade, K. */
