@@ -1,24 +1,19 @@
 // One setup worked through on its own: fits or not, and every figure.
 import type { Catalogue } from '@ductwright/catalogue/catalogue'
-import { type Fault, InputError } from '@ductwright/contract/fault'
 import type { SetupReport, SetupRequest } from '@ductwright/contract/setup'
-import { fanNode } from '@ductwright/models/evaluation/fan-node'
 import { highestDuty, setupDetail } from '@ductwright/models/evaluation/setup-detail'
 import { MODEL_VERSION } from '@ductwright/models/model-version'
 import { MISFITS, planSweep } from '@ductwright/models/sweep/plan'
 import type { SweepProblem } from '@ductwright/models/sweep/problem'
-import { resolveAirframe } from './airframe-choice.js'
 import { airFigures, airframeFigures } from './airframe-figures.js'
 import { bindingWords } from './binding.js'
-import { circumstancesOf } from './circumstances.js'
-import { ownedCounts, PriceList, total } from './costs.js'
+import type { PriceList } from './costs.js'
 import { extrapolationWarnings } from './extrapolations.js'
 import { figuresOf } from './figures-of.js'
-import { type FoundSetup, findSetup } from './find-setup.js'
-import { type KnownPart, knownParts, partFault } from './known-parts.js'
+import type { FoundSetup } from './find-setup.js'
 import { LIMIT_WORDS, MISFIT_WORDS } from './limit-words.js'
-import { withPackConditions } from './pack-condition.js'
 import { candidatesOf } from './prepare.js'
+import { resolveSetup } from './resolve-setup.js'
 import { namesOf } from './sentences.js'
 import { ASSUMPTIONS, CAUTIONS } from './standing-notes.js'
 import { studyOf } from './study-of.js'
@@ -28,30 +23,17 @@ import { studyOf } from './study-of.js'
  * @throws InputError for unknown parts or timings, or a measured speed that no drag area explains
  */
 export function evaluateSetup(request: SetupRequest, listed: Catalogue): SetupReport {
-  const catalogue = withPackConditions(listed, request.owned)
-  const known = knownParts(catalogue)
-  checkIds(request, known)
-  const prices = new PriceList(catalogue, ownedCounts(request.owned, catalogue), new Set())
-  const found = findSetup(request.setup, catalogue, prices, '/setup')
-  const chosen = resolveAirframe(
-    { ...request, sweep: { charge: request.charge }, aim: request.target },
-    catalogue,
-    prices,
-  )
-  const circumstances = circumstancesOf({ ...request, budget: null, basis: 'steady', speedFloor: 0 }, chosen.airframe)
-  const work = prices.treatmentLines(chosen.treatments)
-  const cost = found.parts.cost + total(work)
-  const parts = { ...found.parts, cost, node: fanNode(circumstances, found.fan.part, request.setup.nozzle_ratio) }
+  const resolved = resolveSetup(request, listed)
+  const { catalogue, known, found, chosen, circumstances, parts, lines } = resolved
   const { duty, nozzle_ratio: nozzleRatio } = request.setup
   const detail = setupDetail(circumstances, parts, duty)
-  const refused = misfitsOf(request, circumstances, found, prices)
+  const refused = misfitsOf(request, circumstances, found, resolved.prices)
   if ('refused' in detail)
     refused.push({ rule: detail.refused, words: `nothing can be worked out: ${LIMIT_WORDS[detail.refused]}` })
   const figures =
     'refused' in detail
       ? null
       : figuresOf(detail, found.fan.part, nozzleRatio, bindingWords(detail, highestDuty(circumstances, parts, duty)))
-  const lines = [...found.lines, ...work]
   return {
     format: 'ductwright-setup/1',
     model_version: MODEL_VERSION,
@@ -82,8 +64,8 @@ export function evaluateSetup(request: SetupRequest, listed: Catalogue): SetupRe
             target: request.target,
           }),
     shopping: lines,
-    cost,
-    replacement_cost: found.replacementCost + total(work),
+    cost: parts.cost,
+    replacement_cost: resolved.replacementCost,
     names: namesOf(
       known,
       lines
@@ -98,14 +80,6 @@ export function evaluateSetup(request: SetupRequest, listed: Catalogue): SetupRe
       ...extrapolationWarnings(figures === null ? [] : [{ parts, figures }], circumstances.soundSpeed),
     ],
   }
-}
-
-function checkIds(request: SetupRequest, known: ReadonlyMap<string, KnownPart>): void {
-  const faults: (Fault | null)[] = request.owned.map(({ id }, i) => partFault(known, id, `/owned/${i}`, null))
-  if (request.airframe.kind === 'catalogue')
-    faults.push(partFault(known, request.airframe.id, '/airframe/id', 'airframe'))
-  const found = faults.filter((fault) => fault !== null)
-  if (found.length > 0) throw new InputError('the setup cannot be worked out', found)
 }
 
 /** Why the parts do not go together: the plan of a sweep that has only this setup in it. */
