@@ -71,12 +71,13 @@ function pageOf() {
     '## Front filter',
     '',
     ...table(
-      ['Points', 'Number', 'Members', 'Best million/s', 'Mean million/s', '± million/s', 'Runs'],
-      fronts.map(({ name, points, members, best, mean, deviation, runs }) => [
+      ['Points', 'Number', 'Members', 'Least ns', 'Mean ns', '± ns', 'Best million/s', 'Runs'],
+      fronts.map(({ name, points, members, leastNs, meanNs, deviationNs, best, runs }) => [
         name,
         count(points),
         count(members),
-        ...[best, mean, deviation].map((rate) => (rate / 1e6).toFixed(3)),
+        ...[leastNs, meanNs, deviationNs].map((ns) => ns.toFixed(1)),
+        (best / 1e6).toFixed(3),
         runs,
       ]),
     ),

@@ -23,6 +23,7 @@ interface SweepOptions {
   readonly json?: boolean
   readonly threads: number
   readonly secondsMax: number
+  readonly exhaustive?: boolean
 }
 
 export function sweepCommand(): Command {
@@ -33,6 +34,7 @@ export function sweepCommand(): Command {
     .option('--json', 'print the result as canonical JSON, and nothing else, on standard output')
     .option('--threads <count>', 'threads to compute on', wholeNumber(1, 256), availableParallelism())
     .option('--seconds-max <count>', 'refuse a sweep estimated to take longer', wholeNumber(1, 1e6), 1800)
+    .option('--exhaustive', 'work every combination through, one by one: the same answer, much slower')
     .action(async (path: string, options: SweepOptions) => {
       const understood = parseRequest(await readJson(path))
       const catalogue = await catalogueFrom(options.catalogue)
@@ -44,10 +46,16 @@ export function sweepCommand(): Command {
     })
 }
 
-async function swept(inputs: SweepInputs, { threads, secondsMax }: SweepOptions): Promise<LocalSweep> {
+async function swept(inputs: SweepInputs, options: SweepOptions): Promise<LocalSweep> {
+  const { threads, secondsMax, exhaustive = false } = options
   const line = progressLine('Sweeping')
   try {
-    const sweep = await runSweepLocally(inputs, { threads, secondsMax, onProgress: (share) => line.update(share) })
+    const sweep = await runSweepLocally(inputs, {
+      threads,
+      secondsMax: exhaustive ? Number.POSITIVE_INFINITY : secondsMax,
+      exhaustive,
+      onProgress: (share) => line.update(share),
+    })
     line.update(1)
     return sweep
   } finally {

@@ -45,6 +45,7 @@ const nothingFound: Result = {
     raw: 10,
     compatible: 0,
     removed: [{ rule: 'voltage', words: 'too many cells', count: 10 }],
+    dominated: 0,
     feasible: 0,
     front: 0,
     purchases: 0,

@@ -61,10 +61,10 @@ export function prepared(catalogue: Catalogue, changes: Record<string, unknown> 
   return prepare(parseRequest(requestOf(changes)), catalogue)
 }
 
-export function answered(ready: Prepared, shards = 1): Result {
+export function answered(ready: Prepared): Result {
   return answer(
     ready,
-    planShards(ready, { shards }).map((range) => evaluateShard(ready, range, quiet)),
+    planShards(ready).map((range) => evaluateShard(ready, range, quiet)),
   )
 }
 

@@ -318,6 +318,7 @@ export function answer(wish: Wish = {}): Result {
         { rule: 'esc-current', words: 'speed controller current', count: 201_877 },
         { rule: 'structural-margin', words: 'structural margin', count: 0 },
       ],
+      dominated: 61_204,
       feasible: 24_910,
       front: count,
       purchases: Math.ceil(count / 3),

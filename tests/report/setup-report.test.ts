@@ -213,10 +213,11 @@ describe('receipt', () => {
       threads: 2,
       shards: 16,
       evaluated: 120_000,
+      boxes: 45_000,
       stages: [{ stage: 'evaluate', seconds: 3.1 }],
     })
     expect(text).toContain('3.20 s on 2 threads')
-    expect(text).toContain('16 shards, 120,000 setups worked out, 37,500 a second')
+    expect(text).toContain('16 shards, 45,000 groups judged as a whole, 120,000 setups worked out')
     expect(text).toMatch(/evaluate: +3\.10 s/)
   })
 })

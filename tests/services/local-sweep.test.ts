@@ -40,15 +40,29 @@ describe('a sweep in this process', () => {
     expect(sweep.receipt.shards).toBe(sweep.fronts.length)
     expect(sweep.receipt.evaluated).toBeGreaterThan(0)
     expect(sweep.receipt.evaluated).toBeLessThanOrEqual(result.counts.compatible)
+    expect(sweep.receipt.boxes).toBeGreaterThan(0)
   })
 
-  it('gives the same bytes however it is cut, and in whatever order the fronts come', async () => {
-    const whole = await answerOf(1, 1)
-    for (const shards of [2, 3, 7, 64]) expect(await answerOf(shards, shards)).toBe(whole)
+  it('finds the same front when every combination is worked through', async () => {
+    const searched = JSON.parse((await runSweepLocally(inputs, { threads: 2 })).result) as Result
+    const worked = JSON.parse((await runSweepLocally(inputs, { threads: 2, exhaustive: true })).result) as Result
+    expect(worked.answer_hash).toBe(searched.answer_hash)
+    expect(worked.front).toEqual(searched.front)
+    expect(worked.counts.dominated).toBe(0)
+  })
+
+  it('gives the same bytes on any number of threads, and in whatever order the fronts come', async () => {
+    const whole = await answerOf(pool, 1)
+    const lonely = new ShardPool({ threads: 1 })
+    try {
+      for (const turn of [2, 3]) expect(await answerOf(lonely, turn)).toBe(whole)
+    } finally {
+      await lonely.close()
+    }
   })
 
   it('gives the same bytes when the fronts went through JSON in between, as in the store', async () => {
-    const { ranges } = await pool.plan(inputs, { shardSeconds: 1e-6, shardsMax: 5 })
+    const { ranges } = await pool.plan(inputs)
     const fronts = await Promise.all(ranges.map((range) => pool.evaluate(inputs, range)))
     const direct = await pool.answer(inputs, fronts)
     const stored = await pool.answer(inputs, JSON.parse(JSON.stringify(fronts)))
@@ -59,7 +73,7 @@ describe('a sweep in this process', () => {
 describe('a compute thread', () => {
   it('stops when told, and works on afterwards', async () => {
     const stop = new AbortController()
-    const { ranges } = await pool.plan(large, { shardSeconds: 1e9, shardsMax: 1 })
+    const { ranges } = await pool.plan(large)
     const range = ranges[0]
     if (range === undefined) throw new Error('a plan has at least one range')
     const work = pool.evaluate(large, range, { signal: stop.signal, onProgress: () => stop.abort(new Error('enough')) })
@@ -68,7 +82,7 @@ describe('a compute thread', () => {
   })
 
   it('hands back what is wrong with a request field by field', async () => {
-    const refused = pool.plan(unknown, { shardSeconds: 1, shardsMax: 1 })
+    const refused = pool.plan(unknown)
     await expect(refused).rejects.toBeInstanceOf(InputError)
     await expect(refused).rejects.toMatchObject({ faults: [expect.objectContaining({ pointer: '/required/0' })] })
   })
@@ -78,16 +92,16 @@ describe('a compute thread', () => {
     const swollen = Array.from({ length: 300_000 }, (_, number) => ({ number, text: `member ${number}` }))
     try {
       await expect(tight.answer(inputs, swollen as never)).rejects.toThrow(/memory/i)
-      expect((await tight.plan(inputs, { shardSeconds: 1, shardsMax: 1 })).ranges).toHaveLength(1)
+      expect((await tight.plan(inputs)).ranges.length).toBeGreaterThan(0)
     } finally {
       await tight.close()
     }
   })
 })
 
-async function answerOf(shardsMax: number, turn: number): Promise<string> {
-  const { ranges } = await pool.plan(inputs, { shardSeconds: 1e-9, shardsMax })
-  const fronts = await Promise.all(ranges.map((range) => pool.evaluate(inputs, range)))
+async function answerOf(threads: ShardPool, turn: number): Promise<string> {
+  const { ranges } = await threads.plan(inputs)
+  const fronts = await Promise.all(ranges.map((range) => threads.evaluate(inputs, range)))
   const rotated = [...fronts.slice(turn % fronts.length), ...fronts.slice(0, turn % fronts.length)].reverse()
-  return (await pool.answer(inputs, rotated)).result
+  return (await threads.answer(inputs, rotated)).result
 }

@@ -60,7 +60,7 @@ async function withoutJob(id: string): Promise<string> {
 
 async function planned(id: string): Promise<string> {
   const sweepId = await withoutJob(id)
-  const { ranges } = await withPool(async (pool) => pool.plan(await inputsOf(id), { shardSeconds: 1e-9, shardsMax: 3 }))
+  const { ranges } = await withPool(async (pool) => pool.plan(await inputsOf(id)))
   await stand.records.planSweep(
     sweepId,
     ranges.map((range) => ({ range: writeRange(range), work: range.work })),

@@ -1,8 +1,8 @@
 // Sweeps against an independent brute force: same counts, same front, same shopping; and fixtures of faults once found.
 import { parseRequest } from '@ductwright/contract/parse-request'
 import { setupDetail } from '@ductwright/models/evaluation/setup-detail'
-import { evaluateShard, partsOf } from '@ductwright/models/sweep/evaluate-shard'
-import { type PlanNode, type PlanUnit, planSweep } from '@ductwright/models/sweep/plan'
+import { evaluateShard, workThroughShard } from '@ductwright/models/sweep/evaluate-shard'
+import { type PlanNode, type PlanUnit, partsOf, planSweep } from '@ductwright/models/sweep/plan'
 import type { SweepProblem } from '@ductwright/models/sweep/problem'
 import { splitPlan } from '@ductwright/models/sweep/shards'
 import { combinationOf } from '@ductwright/pipeline/member-of'
@@ -12,16 +12,18 @@ import { airframeOf, circumstancesOf, escOf, fanOf, motorOf, packOf } from '../m
 import { bruteForce } from './brute-force.js'
 import { quiet, randomSweep } from './random-sweeps.js'
 
-function swept({ problem, plan }: Prepared) {
+function swept({ problem, plan }: Prepared, evaluate = evaluateShard) {
   const [range] = splitPlan(plan, 1)
   if (range === undefined) throw new Error('no shard')
-  return evaluateShard(problem, plan, range, quiet)
+  return evaluate(problem, plan, range, quiet)
 }
 
 function agrees(prepared: Prepared, owned: ReadonlyMap<string, number> = new Map()): number {
   const brute = bruteForce(prepared, owned)
   const front = swept(prepared)
-  expect({ raw: prepared.plan.raw, compatible: prepared.plan.compatible, feasible: front.feasible }).toEqual({
+  const worked = swept(prepared, workThroughShard)
+  expect(worked.members).toEqual(front.members)
+  expect({ raw: prepared.plan.raw, compatible: prepared.plan.compatible, feasible: worked.feasible }).toEqual({
     raw: brute.raw,
     compatible: brute.compatible,
     feasible: brute.feasible,
@@ -106,7 +108,7 @@ describe('faults once found', () => {
     const plan = planSweep(problem)
     const [range] = splitPlan(plan, 1)
     if (range === undefined) throw new Error('no shard')
-    return [false, true].map((exhaustive) => evaluateShard(problem, plan, range, quiet, exhaustive))
+    return [evaluateShard, workThroughShard].map((evaluate) => evaluate(problem, plan, range, quiet))
   }
 
   it('a diode controller that overheats at part throttle only keeps its full throttle', () => {

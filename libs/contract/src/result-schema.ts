@@ -265,6 +265,7 @@ const counts = z.strictObject({
   raw: count,
   compatible: count,
   removed: z.array(z.strictObject({ rule: z.string(), words: z.string(), count })),
+  dominated: count,
   feasible: count,
   front: count,
   purchases: count,
@@ -323,6 +324,7 @@ export const receiptSchema = z
     threads: count,
     shards: count,
     evaluated: count,
+    boxes: count,
     stages: z.array(z.strictObject({ stage: z.string(), seconds: z.number() })),
   })
   .meta({ description: 'How the work went; differs from run to run and is no part of the answer.' })

@@ -321,6 +321,9 @@ export interface Result {
     readonly compatible: number
     /** How many combinations each rule removed, first broken rule counted, in the order of testing. */
     readonly removed: readonly { readonly rule: string; readonly words: string; readonly count: number }[]
+    /** Combinations put away unseen, because a listed setup is no worse in anything. */
+    readonly dominated: number
+    /** Combinations worked through that hold every limit. */
     readonly feasible: number
     readonly front: number
     readonly purchases: number
@@ -340,5 +343,7 @@ export interface Receipt {
   readonly threads: number
   readonly shards: number
   readonly evaluated: number
+  /** Groups of combinations put away or taken apart without working them through one by one. */
+  readonly boxes: number
   readonly stages: readonly { readonly stage: string; readonly seconds: number }[]
 }

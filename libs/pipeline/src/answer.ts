@@ -8,6 +8,7 @@ import { rankSetups, type Scored } from '@ductwright/models/ranking/rank'
 import type { ShardFront } from '@ductwright/models/sweep/evaluate-shard'
 import { mergeFronts } from '@ductwright/models/sweep/merge'
 import { MISFITS } from '@ductwright/models/sweep/plan'
+import { searchNearest } from '@ductwright/models/sweep/search-nearest'
 import { airFigures, airframeFigures } from './airframe-figures.js'
 import { bindingWords } from './binding.js'
 import { extrapolationWarnings } from './extrapolations.js'
@@ -26,14 +27,14 @@ const USUAL_BUDGET = 2000
 /** The answer of a whole sweep. */
 export function answer(prepared: Prepared, fronts: readonly ShardFront[]): Result {
   const { request, catalogue, problem } = prepared
-  const merged = mergeFronts(fronts, request.target.speed)
+  const merged = mergeFronts(fronts)
   const cells = new Map(merged.members.map((member) => [member.number, member.cells]))
   const ranking = rankSetups(merged.members, wishesOf(prepared))
   const combinations = ranking.map(({ number }) => combinationOf(prepared, number))
   const front = membersOf(prepared, ranking, combinations, cells)
   const shown = front.map(({ figures }, i) => ({ parts: (combinations[i] as Combination).parts, figures }))
   const outcome = outcomeOf(front, request.target.speed)
-  const nearest = outcome === 'reached' ? [] : nearestOf(prepared, merged)
+  const nearest = outcome === 'reached' ? [] : nearestOf(prepared, outcome)
   const removed = removedCounts(prepared, merged)
   const fastest = front.reduce<Member | null>(
     (best, next) => (best && best.raw.speed_km_h >= next.raw.speed_km_h ? best : next),
@@ -72,6 +73,7 @@ export function answer(prepared: Prepared, fronts: readonly ShardFront[]): Resul
       raw: prepared.plan.raw,
       compatible: prepared.plan.compatible,
       removed,
+      dominated: merged.dominated,
       feasible: merged.feasible,
       front: front.length,
       purchases: new Set(front.map(({ purchase }) => purchase)).size,
@@ -180,12 +182,13 @@ function removedCounts(prepared: Prepared, merged: ShardFront): Result['counts']
   return [...misfits, ...limits].filter(({ count }) => count > 0)
 }
 
-function nearestOf(prepared: Prepared, merged: ShardFront): NearMiss[] {
-  const { circumstances } = prepared.problem
+/** Setups that break one limit only; once something is listed, a slower one is no help. */
+function nearestOf(prepared: Prepared, outcome: Result['outcome']): NearMiss[] {
+  const { problem, plan } = prepared
+  const { circumstances } = problem
   const target = prepared.request.target.speed
-  // Once something is listed, a slower setup is no help.
-  const helpful = merged.nearest.filter(({ limit }) => merged.members.length === 0 || LIMITS[limit] !== 'speed-floor')
-  const order = helpful.sort(
+  const misses = searchNearest(problem, plan, outcome === 'short', { settled() {}, cancelled: () => false })
+  const order = [...misses].sort(
     (a, b) =>
       Number(b.speed >= target) - Number(a.speed >= target) ||
       (a.speed >= target ? a.excess - b.excess : b.speed - a.speed) ||

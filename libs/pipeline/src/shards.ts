@@ -1,32 +1,46 @@
 // A prepared sweep cut into shards, run one by one anywhere, and its work estimated before it is accepted.
+import { SweepCancelled } from '@ductwright/models/sweep/box-search'
 import {
   evaluateShard as evaluateRange,
   type ShardFront,
   type ShardHooks,
-  SweepCancelled,
+  workThroughShard,
 } from '@ductwright/models/sweep/evaluate-shard'
+import { FrontSearch } from '@ductwright/models/sweep/search-front'
 import { type ShardRange, splitPlan } from '@ductwright/models/sweep/shards'
 import type { Prepared } from './prepare.js'
 
 export type { ShardFront, ShardHooks, ShardRange }
 export { SweepCancelled }
 
-/** Cuts the sweep into at most `shards` ranges of about equal work. */
-export function planShards(prepared: Prepared, options: { readonly shards: number }): ShardRange[] {
-  return splitPlan(prepared.plan, options.shards)
-}
+/**
+ * Shards of every sweep, whatever the machine: what is counted depends on them. Enough to go round some threads; more would
+ * each have to find for itself what dominates.
+ */
+export const SHARDS = 8
 
-/** Evaluates one range. Throws SweepCancelled when the hooks say so. */
-export function evaluateShard(prepared: Prepared, range: ShardRange, hooks: ShardHooks): ShardFront {
-  return evaluateRange(prepared.problem, prepared.plan, range, hooks)
+/** Cuts the sweep into ranges of about equal work. */
+export function planShards(prepared: Prepared): ShardRange[] {
+  return splitPlan(prepared.plan, SHARDS)
 }
 
 /**
- * Seconds one thread takes for parts put together, and for each duty tried on them; from the benchmark on one machine
- * and only a sense of scale elsewhere. Most parts are out of reach or clearly over a limit, so few duties are tried.
+ * Evaluates one range.
+ * @param exhaustive work every combination through: the same front, at the pace of one by one
+ * @throws SweepCancelled when the hooks say so
  */
-const SECONDS_PER_ASSEMBLY = 8e-7
-const SECONDS_PER_DUTY = 4e-8
+export function evaluateShard(
+  prepared: Prepared,
+  range: ShardRange,
+  hooks: ShardHooks,
+  exhaustive = false,
+): ShardFront {
+  const evaluate = exhaustive ? workThroughShard : evaluateRange
+  return evaluate(prepared.problem, prepared.plan, range, hooks)
+}
+
+/** Time the pilot of an estimate takes at least, unless the sweep is shorter, s. */
+const PILOT_SECONDS = 0.05
 
 export interface SweepEstimate {
   /** Raw product of all lists. */
@@ -37,9 +51,22 @@ export interface SweepEstimate {
   readonly seconds: number
 }
 
-export function estimateSweep(prepared: Prepared): SweepEstimate {
-  const { raw, compatible } = prepared.plan
-  const assemblies = compatible / prepared.problem.candidates.duties.length
-  const seconds = assemblies * SECONDS_PER_ASSEMBLY + compatible * SECONDS_PER_DUTY
-  return { combinations: raw, compatible, seconds }
+/**
+ * Estimates the work of a sweep by doing the first of it: any stretch of the plan's order is a fair sample of the whole.
+ * @param clock seconds, from any start
+ */
+export function estimateSweep(prepared: Prepared, clock: () => number): SweepEstimate {
+  const { plan, problem } = prepared
+  const search = new FrontSearch(problem, plan, { settled() {}, cancelled: () => false })
+  const start = clock()
+  let elapsed = 0
+  let done = 0
+  while (done < plan.nodes.length && elapsed < PILOT_SECONDS) {
+    const next = Math.min(plan.nodes.length, 2 * done + 1)
+    search.search(done, next)
+    done = next
+    elapsed = clock() - start
+  }
+  const share = plan.nodes.length === 0 ? 1 : done / plan.nodes.length
+  return { combinations: plan.raw, compatible: plan.compatible, seconds: Math.max(1e-6, elapsed) / share }
 }

@@ -7,13 +7,12 @@ import { blockLines, softened } from './plain.js'
 
 export function renderReceipt(receipt: Receipt): string {
   const threads = `${figure('count', receipt.threads)} ${receipt.threads === 1 ? 'thread' : 'threads'}`
-  const rate = receipt.seconds > 0 ? `, ${figure('count', receipt.evaluated / receipt.seconds)} a second` : ''
   const pairs = [
     { label: 'Started', value: inert(receipt.started, 40) },
     { label: 'Took', value: `${figure('fineSeconds', receipt.seconds)} on ${threads}` },
     {
       label: 'Work',
-      value: `${figure('count', receipt.shards)} shards, ${figure('count', receipt.evaluated)} setups worked out${rate}`,
+      value: `${figure('count', receipt.shards)} shards, ${figure('count', receipt.boxes)} groups judged as a whole, ${figure('count', receipt.evaluated)} setups worked out`,
     },
     ...receipt.stages.map((stage) => ({ label: inert(stage.stage, 40), value: figure('fineSeconds', stage.seconds) })),
   ]

@@ -114,11 +114,13 @@ export function rankedSection(result: Result): Section {
 }
 
 export function removedSection(result: Result): Section {
-  const { raw, compatible, feasible, front } = result.counts
+  const { raw, compatible, dominated, feasible, front } = result.counts
   const count = (value: number) => figure('count', value)
-  const kept = feasible === 0 ? 'none of these keeps every limit.' : `${count(feasible)} of these keep every limit,`
-  const left = feasible === 0 ? '' : ` ${count(front)} are left that no other beats in everything.`
-  const sentence = `${count(raw)} combinations; ${count(compatible)} of them fit together, ${kept}${left}`
+  const fitting = `${count(raw)} combinations; ${count(compatible)} of them fit together`
+  const sentence =
+    feasible === 0
+      ? `${fitting}, none of these keeps every limit.`
+      : `${fitting}. ${count(dominated)} were put aside because one listed is no worse in anything; of those worked through ${count(feasible)} keep every limit, and ${count(front)} are left that no other beats in everything.`
   return {
     heading: 'What was ruled out',
     blocks: [

@@ -13,6 +13,8 @@ export interface LocalSweepOptions {
   /** 0…1 over all shards, by work. */
   readonly onProgress?: (share: number, estimate: SweepEstimate) => void
   readonly signal?: AbortSignal
+  /** Work every combination through instead of searching: the same front, much slower. */
+  readonly exhaustive?: boolean
 }
 
 export interface LocalSweep {
@@ -23,14 +25,11 @@ export interface LocalSweep {
   readonly receipt: Receipt
 }
 
-/** Threads share a sweep in this many pieces each, so that none waits long for the last one. */
-const SHARDS_A_THREAD = 4
-
 export async function runSweepLocally(inputs: SweepInputs, options: LocalSweepOptions): Promise<LocalSweep> {
   const pool = new ShardPool({ threads: options.threads })
   const clock = new StageClock()
   try {
-    const plan = await clock.time('plan', () => pool.plan(inputs, localShards(options.threads)))
+    const plan = await clock.time('plan', () => pool.plan(inputs))
     options.signal?.throwIfAborted()
     refuseTooLarge(plan.estimate, options)
     const fronts = await clock.time('evaluate', () => evaluateAll(pool, inputs, plan, options))
@@ -40,8 +39,6 @@ export async function runSweepLocally(inputs: SweepInputs, options: LocalSweepOp
     await pool.close()
   }
 }
-
-const localShards = (threads: number) => ({ shardSeconds: 2, shardsMax: threads * SHARDS_A_THREAD })
 
 function refuseTooLarge(
   estimate: SweepEstimate,
@@ -72,7 +69,11 @@ async function evaluateAll(
   const failed = new AbortController()
   const signal = AbortSignal.any([failed.signal, ...(options.signal === undefined ? [] : [options.signal])])
   const runs = plan.ranges.map(async (range, index) => {
-    const front = await pool.evaluate(inputs, range, { signal, onProgress: (share) => tell(index, share) })
+    const front = await pool.evaluate(inputs, range, {
+      signal,
+      onProgress: (share) => tell(index, share),
+      exhaustive: options.exhaustive ?? false,
+    })
     tell(index, 1)
     return front
   })
@@ -88,5 +89,6 @@ async function evaluateAll(
 function receiptOf(clock: StageClock, fronts: readonly ShardFront[], threads: number): Receipt {
   const stages: readonly Stage[] = clock.stages
   const evaluated = fronts.reduce((sum, front) => sum + front.evaluated, 0)
-  return { started: clock.started, seconds: clock.seconds, threads, shards: fronts.length, evaluated, stages }
+  const boxes = fronts.reduce((sum, front) => sum + front.boxes, 0)
+  return { started: clock.started, seconds: clock.seconds, threads, shards: fronts.length, evaluated, boxes, stages }
 }

@@ -23,8 +23,6 @@ export interface WorkerSettings {
   /** Most memory of one compute thread. */
   readonly threadHeapMb: number
   /** Estimated seconds of work that make a shard: short enough to lose, long enough to be worth a job. */
-  readonly shardSeconds: number
-  readonly shardsMax: number
   readonly leaseMs: number
   /** A shard that computes for longer is taken to hang: its thread is ended and the shard tried again. */
   readonly shardTimeoutMs: number
@@ -46,8 +44,6 @@ export interface WorkerSettings {
 export const defaultWorkerSettings: Omit<WorkerSettings, 'mail' | 'publicUrl'> = {
   threads: availableParallelism(),
   threadHeapMb: 2048,
-  shardSeconds: 5,
-  shardsMax: 64,
   leaseMs: 10_000,
   shardTimeoutMs: 900_000,
   shardStartsMax: 5,

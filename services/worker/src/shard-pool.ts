@@ -16,6 +16,8 @@ export interface EvaluateHooks {
   /** Aborting stops the thread's work within a fifth of a second. */
   readonly signal?: AbortSignal
   readonly onProgress?: (share: number) => void
+  /** Work every combination through. */
+  readonly exhaustive?: boolean
 }
 
 /** A thread that has not stopped by then is ended; what it computed is lost either way. */
@@ -44,11 +46,8 @@ export class ShardPool {
     })
   }
 
-  plan(
-    inputs: SweepInputs,
-    options: { readonly shardSeconds: number; readonly shardsMax: number },
-  ): Promise<SweepPlan> {
-    return this.#run('plan', { inputs, shardsMin: this.threads, ...options })
+  plan(inputs: SweepInputs): Promise<SweepPlan> {
+    return this.#run('plan', { inputs })
   }
 
   async evaluate(inputs: SweepInputs, range: ShardRange, hooks: EvaluateHooks = {}): Promise<ShardFront> {
@@ -65,7 +64,11 @@ export class ShardPool {
     port1.on('message', (share: number) => hooks.onProgress?.(share))
     try {
       const options = { transferList: [port2], signal: kill.signal }
-      return await this.#run('evaluate', { inputs, range, cancel, port: port2 }, options)
+      return await this.#run(
+        'evaluate',
+        { inputs, range, exhaustive: hooks.exhaustive ?? false, cancel, port: port2 },
+        options,
+      )
     } catch (error) {
       hooks.signal?.throwIfAborted()
       throw error

@@ -52,24 +52,19 @@ function preparedOf(inputs: SweepInputs): Prepared {
   return last.prepared
 }
 
-/** Ranges for about `shardSeconds` of work each, and no fewer than there are threads. */
-export function plan(task: {
-  readonly inputs: SweepInputs
-  readonly shardSeconds: number
-  readonly shardsMin: number
-  readonly shardsMax: number
-}): Told<SweepPlan> {
+/** Estimate and ranges of a sweep. */
+export function plan(task: { readonly inputs: SweepInputs }): Told<SweepPlan> {
   return told(() => {
     const prepared = preparedOf(task.inputs)
-    const estimate = estimateSweep(prepared)
-    const wanted = Math.max(task.shardsMin, Math.ceil(estimate.seconds / task.shardSeconds))
-    return { estimate, ranges: planShards(prepared, { shards: Math.min(wanted, task.shardsMax) }) }
+    const estimate = estimateSweep(prepared, () => performance.now() / 1000)
+    return { estimate, ranges: planShards(prepared) }
   })
 }
 
 export function evaluate(task: {
   readonly inputs: SweepInputs
   readonly range: ShardRange
+  readonly exhaustive: boolean
   readonly cancel: Int32Array<SharedArrayBuffer>
   readonly port: MessagePort
 }): Told<ShardFront> {
@@ -81,7 +76,7 @@ export function evaluate(task: {
     task.port.postMessage(share)
   }
   const cancelled = (): boolean => Atomics.load(task.cancel, 0) !== 0
-  return told(() => evaluateShard(preparedOf(task.inputs), task.range, { progress, cancelled }))
+  return told(() => evaluateShard(preparedOf(task.inputs), task.range, { progress, cancelled }, task.exhaustive))
 }
 
 export function answer(task: {

@@ -5,15 +5,12 @@ import type { Airframe } from '../airframe/airframe.js'
 import { type Balance, solveBalance } from '../airframe/balance.js'
 import { STANDARD_GRAVITY } from '../constants.js'
 import type { Esc } from '../esc/esc.js'
-import { pathResistance } from '../esc/esc-losses.js'
 import { type Ducted, flowCoefficient } from '../fan/duct-flow.js'
 import { diveSpeed } from '../flight/dive.js'
 import { flightTime, meanCurrent } from '../flight/flight-time.js'
 import { runSpeed } from '../flight/run-speed.js'
 import { groundRoll, LIFT_OFF_FACTOR, MEAN_FORCE_SPEED, stallSpeed } from '../flight/take-off.js'
-import { fluxFactor } from '../motor/magnet.js'
 import type { Motor } from '../motor/motor.js'
-import { speedConstantAt, windingResistance } from '../motor/motor-equations.js'
 import { solveAtDuty } from '../operating-point/at-duty.js'
 import { lacks, solveAtSpeed } from '../operating-point/at-speed.js'
 import { inducedDragFactor, solveLevel } from '../operating-point/level.js'
@@ -21,23 +18,13 @@ import { emptyOperatingPoint, type OperatingPoint, type SolveOutcome } from '../
 import { emptyPowerTrain, type PowerTrain, setDuty } from '../operating-point/power-train.js'
 import { type StandingDuct, solveStanding } from '../operating-point/standing.js'
 import type { Source } from '../pack/arrangement.js'
-import { chargeResistanceFactor, resistanceFactor } from '../pack/cell-resistance.js'
-import { openCircuitVoltage } from '../pack/open-circuit-voltage.js'
 import { pullUpLoadFactor, turnLoadFactor } from '../structure/loads.js'
 import { allowedLoadFactor, allowedMountLoad } from '../structure/reserve.js'
 import { type SpeedLimit, speedLimits } from '../structure/speed-limits.js'
 import type { Circumstances } from '../sweep/problem.js'
 import type { Peaks } from '../thermal/two-node.js'
-import {
-  CRUISE_STALL_FACTOR,
-  CUT_OFF_VOLTAGE,
-  LEAST_SPEED_FACTOR,
-  SHORT_RATING_TIME,
-  WARM_ESC_TEMPERATURE,
-  WARM_MAGNET_TEMPERATURE,
-  WARM_PACK_TEMPERATURE,
-  WARM_WINDING_TEMPERATURE,
-} from './assumed-state.js'
+import { CRUISE_STALL_FACTOR, LEAST_SPEED_FACTOR, SHORT_RATING_TIME } from './assumed-state.js'
+import { ElectricalState } from './electrical-state.js'
 import { escPeaks, flightCycle, motorPeaks, packTemperature } from './flight-heat.js'
 import { LimitJudge } from './limit-judge.js'
 import { LIMIT_INDEX as AT, TIP_MACH_LIMIT } from './limits.js'
@@ -124,13 +111,7 @@ export class Evaluator {
   readonly #turns: boolean
   /** The compared speed is never above the steady one, so the floor can be tested on that. */
   readonly #floorBoundsSteady: boolean
-  readonly #warmCells = resistanceFactor(WARM_PACK_TEMPERATURE)
-  readonly #fullVoltage = openCircuitVoltage(1)
-  readonly #quotedVoltage: number
-  readonly #quotedCells: number
-  /** Cell resistance at the landing reserve over that listed; sag that leaves a cell above its cut-off then, V. */
-  readonly #reserveCells: number
-  readonly #allowedSag: number
+  readonly #electrical: ElectricalState
   #parts: Parts | null = null
 
   constructor(circumstances: Circumstances, options: EvaluatorOptions = { thorough: false }) {
@@ -138,11 +119,7 @@ export class Evaluator {
     this.#c = circumstances
     this.#airframe = circumstances.airframe
     this.#thorough = options.thorough
-    this.#quotedVoltage = openCircuitVoltage(circumstances.charge)
-    const { reserve } = circumstances.profile
-    this.#reserveCells = this.#warmCells * chargeResistanceFactor(reserve)
-    this.#allowedSag = openCircuitVoltage(reserve) - CUT_OFF_VOLTAGE
-    this.#quotedCells = this.#warmCells * chargeResistanceFactor(circumstances.charge)
+    this.#electrical = new ElectricalState(circumstances)
     const slowEntry = run.entryHeight === 0 && run.entrySpeedShare <= 1
     this.#floorBoundsSteady = limits.speedFloor > 0 && (speedBasis === 'steady' || slowEntry)
     this.speedLimits = speedLimits(circumstances.airframe, circumstances)
@@ -158,7 +135,9 @@ export class Evaluator {
     this.#parts = parts
     this.limits.clear()
     this.cost = parts.cost
-    return this.#price() && this.#weigh(parts) && this.#setTrains(parts)
+    if (!this.#price() || !this.#weigh(parts)) return false
+    this.#electrical.fill(parts.motor, parts.timing, parts.esc, parts.source, this.full, this.quoted)
+    return true
   }
 
   /** Works the assembled parts through at a duty; false when a limit ended it. */
@@ -200,7 +179,7 @@ export class Evaluator {
     this.#parts = best
     const { mass, airframe } = this.#c
     this.#setMass(mass.fixed ?? airframe.emptyMass + best.pairMass + best.escMass + best.source.mass)
-    this.#setTrains(best)
+    this.#electrical.fill(best.motor, best.timing, best.esc, best.source, this.full, this.quoted)
   }
 
   /** Drag at the mass of the assembled parts, N. */
@@ -248,28 +227,6 @@ export class Evaluator {
 
   #judgeMargin(share: number): boolean {
     return this.limits.judge(AT['structural-margin'], share / (1 - this.#c.limits.margin))
-  }
-
-  #setTrains(parts: Parts): boolean {
-    const { motor, esc, source } = parts
-    const { full, quoted } = this
-    const speedConstant = speedConstantAt(motor, parts.timing) / fluxFactor(WARM_MAGNET_TEMPERATURE)
-    for (const train of [full, quoted]) {
-      train.speedConstant = speedConstant
-      train.idleCurrent = motor.noLoadCurrent
-      train.idleCurrentSlope = motor.noLoadCurrentSlope
-      train.quiescentPower = esc.quiescentPower
-      train.proportionalLoss = esc.proportionalLoss
-    }
-    full.openVoltage = source.cells * (this.#fullVoltage + source.cellVoltageShift)
-    full.sourceResistance = source.cellResistance * this.#warmCells + source.leadResistance
-    full.motorResistance = motor.resistance
-    full.pathResistance = esc.resistance
-    quoted.openVoltage = source.cells * (this.#quotedVoltage + source.cellVoltageShift)
-    quoted.sourceResistance = source.cellResistance * this.#quotedCells + source.leadResistance
-    quoted.motorResistance = windingResistance(motor, WARM_WINDING_TEMPERATURE)
-    quoted.pathResistance = pathResistance(esc, WARM_ESC_TEMPERATURE)
-    return true
   }
 
   #setDuty(parts: Parts, duty: number): void {
@@ -380,7 +337,7 @@ export class Evaluator {
   #heat(parts: Parts): boolean {
     const { profile, airTemperature: air } = this.#c
     const { motor, esc, source, node } = parts
-    if (!this.limits.judge(AT['cell-voltage'], this.#lastPassSag(source) / this.#allowedSag)) return false
+    if (!this.limits.judge(AT['cell-voltage'], this.#lastPassSag(source) / this.#electrical.allowedSag)) return false
     const cycle = flightCycle(profile.flightTime, profile.fullThrottleShare, profile.passTime)
     const hot = { point: this.top, train: this.quoted }
     const cool = { point: this.cruise, train: this.cruising }
@@ -392,14 +349,17 @@ export class Evaluator {
     escPeaks(esc, air, cycle, hot, cool, this.escPeaks)
     const escShare = this.escPeaks.inner / (esc.boardTemperatureLimit - air)
     if (!this.limits.judge(AT['esc-temperature'], escShare)) return false
-    const cells = source.cellResistance * this.#quotedCells
+    const cells = source.cellResistance * this.#electrical.quotedCells
     this.packTemperature = packTemperature(source, cells, air, cycle, this.top.busCurrent, this.cruise.busCurrent)
     return this.limits.judge(AT['pack-temperature'], (this.packTemperature - air) / (source.temperatureLimit - air))
   }
 
   /** Voltage that a cell loses on the last pass, V; at the current of the quoted charge, which is a little more. */
   #lastPassSag(source: Source): number {
-    return (this.top.busCurrent * source.cellResistance * this.#reserveCells) / source.cells - source.cellVoltageShift
+    return (
+      (this.top.busCurrent * source.cellResistance * this.#electrical.reserveCells) / source.cells -
+      source.cellVoltageShift
+    )
   }
 
   /** Currents, power and rotation at one of the points with a full pack. */

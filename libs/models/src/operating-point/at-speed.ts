@@ -1,10 +1,17 @@
 // The chain at a given speed and thrust: what blade speed, current and duty it takes. Flow and shaft are closed form;
 // only the duty is found by iteration, since sag and part-throttle losses depend on it (a contraction of about 0.03).
-import type { Esc } from '../esc/esc.js'
 import { efficiencyAt, pressureRise } from '../fan/characteristic.js'
 import { axialSpeedForThrust, bladeSpeedForFlow, type Ducted } from '../fan/duct-flow.js'
 import { ITERATION_LIMIT, type OperatingPoint, type SolveOutcome, VOLTAGE_TOLERANCE } from './operating-point.js'
-import { busCurrent, busVoltage, busVoltageAtPower, motorCurrent, type PowerTrain, setDuty } from './power-train.js'
+import {
+  busCurrent,
+  busVoltage,
+  busVoltageAtPower,
+  motorCurrent,
+  type PowerTrain,
+  type SwitchingEsc,
+  setDuty,
+} from './power-train.js'
 
 /**
  * Finds the duty that holds a thrust (N) at a speed (m/s); `train` is left at that duty.
@@ -16,7 +23,7 @@ export function solveAtSpeed(
   speed: number,
   thrust: number,
   train: PowerTrain,
-  esc: Esc,
+  esc: SwitchingEsc,
   point: OperatingPoint,
 ): SolveOutcome {
   const { axial, u, eta, torque, current, backEmf } = demandAt(duct, density, speed, thrust, train)

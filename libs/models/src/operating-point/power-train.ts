@@ -50,8 +50,14 @@ export function emptyPowerTrain(): PowerTrain {
   }
 }
 
+/** What of a controller part-throttle losses depend on. */
+export type SwitchingEsc = Pick<
+  Esc,
+  'switchingTime' | 'switchingFrequency' | 'freewheelDrop' | 'deadTimeDrop' | 'freewheelResistanceShare'
+>
+
 /** Sets the duty and the part-throttle losses that follow from it. */
-export function setDuty(train: PowerTrain, esc: Esc, duty: number): void {
+export function setDuty(train: PowerTrain, esc: SwitchingEsc, duty: number): void {
   train.duty = duty
   train.escResistance = train.pathResistance * conductingShare(esc, duty)
   train.switching = switchingShare(esc, duty)

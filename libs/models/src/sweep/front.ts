@@ -1,137 +1,182 @@
-// The Pareto set of a stream of setups over compared values (less is better). A setup leaves when another is no worse
-// in every value and better in one; of setups with equal values the tie rule keeps one. Which setups stay does not
-// depend on the order of arrival, so fronts of shards merge by adding one to the other.
-// Kept as flat columns; a member that rejects moves towards the front of the scan, so most setups meet it at once.
-import { DIMENSIONS, type Objectives, tieOrder } from './objectives.js'
+// The Pareto set of a stream of setups over two to six compared values (less is better). A setup leaves when another is
+// no worse in every value and better in one; of setups with equal values the tie rule keeps one. Which setups stay does
+// not depend on the order of arrival, so fronts of shards merge by adding one to the other.
+// A small front is scanned, a member that rejects moving forward. A larger one is asked in two steps: a table settles
+// most setups in constant time, a tree the others. Both are kept current and built anew when the columns have filled up
+// by a share of what they held.
+import { FrontColumns } from './front-columns.js'
+import { FrontTree } from './front-tree.js'
+import { DIMENSIONS, type Objectives } from './objectives.js'
+import { CLEAR, DOMINATED, RejectionTable, UNDECIDED } from './rejection-table.js'
+
+/** Members that are scanned rather than looked up. */
+const SCANNED = 64
+/** Share of the members by which the columns fill up before table and tree are built anew. */
+const REBUILD_SHARE = 0.7
+
+/** A member: its number, unrounded objectives and compared values. */
+export interface FrontMember {
+  readonly number: number
+  readonly raw: Objectives
+  readonly cells: readonly number[]
+}
 
 export class Front {
   size = 0
-  #cells = new Float64Array(DIMENSIONS * 64)
-  /** Unrounded speed, time, cost, margin of each member. */
-  #raw = new Float64Array(DIMENSIONS * 64)
-  #numbers = new Float64Array(64)
-  readonly #held: Objectives = { speed: 0, time: 0, cost: 0, margin: 0 }
+  readonly #dimensions: number
+  readonly #columns: FrontColumns
+  readonly #table: RejectionTable
+  readonly #tree: FrontTree
+  /** With fewer than four values: those of the setup in hand, zeros behind them. */
+  readonly #padded = new Float64Array(4)
+  /** Whether table and tree are in use. */
+  #lookedUp = false
+  /** Slots in use at which the columns are closed up. */
+  #rebuildAt = SCANNED
 
-  /** Offers a setup; true when it stays. `cells` holds its compared values. */
+  constructor(dimensions = DIMENSIONS) {
+    if (!Number.isInteger(dimensions) || dimensions < 2 || dimensions > 6)
+      throw new RangeError(`dimensions must be a whole number from 2 to 6, got ${dimensions}`)
+    this.#dimensions = dimensions
+    const stride = Math.max(4, dimensions)
+    this.#columns = new FrontColumns(stride)
+    this.#table = new RejectionTable(dimensions, stride)
+    this.#tree = new FrontTree(stride)
+  }
+
+  /**
+   * Offers a setup; true when it stays. `cells` holds its compared values.
+   * @throws RangeError naming the first compared value that is not finite
+   */
   offer(cells: Float64Array, objectives: Objectives, number: number): boolean {
-    const c0 = cells[0] as number
-    const c1 = cells[1] as number
-    const c2 = cells[2] as number
-    const c3 = cells[3] as number
-    const held = this.#cells
-    for (let i = 0, o = 0; i < this.size; i++, o += DIMENSIONS) {
-      const d0 = (held[o] as number) - c0
-      const d1 = (held[o + 1] as number) - c1
-      const d2 = (held[o + 2] as number) - c2
-      const d3 = (held[o + 3] as number) - c3
-      if (d0 <= 0 && d1 <= 0 && d2 <= 0 && d3 <= 0) {
-        if (d0 === 0 && d1 === 0 && d2 === 0 && d3 === 0) return this.#contest(i, objectives, number)
-        this.#promote(i)
-        return false
-      }
-    }
-    this.#removeDominated(c0, c1, c2, c3)
-    this.#append(cells, objectives, number)
+    const asked = this.#dimensions < 4 ? this.#pad(cells, 0) : cells
+    if (!allFinite(asked, this.#columns.stride)) this.#refuse(cells)
+    const verdict = this.#lookedUp ? this.#table.verdict(asked, 0) : UNDECIDED
+    if (verdict === DOMINATED) return false
+    const slot = verdict === CLEAR ? -1 : this.#noWorse(asked, 0)
+    if (slot >= 0) return this.#columns.equals(slot, asked, 0) && this.#columns.contest(slot, asked, objectives, number)
+    this.#removeDominated(asked)
+    this.#admit(asked, objectives, number)
     return true
   }
 
+  /** Whether a member is no worse in every compared value at `offset` and better in one. */
+  dominates(cells: Float64Array, offset = 0): boolean {
+    const asked = this.#dimensions < 4 ? this.#pad(cells, offset) : cells
+    const from = this.#dimensions < 4 ? 0 : offset
+    if (this.#lookedUp) {
+      const verdict = this.#table.verdict(asked, from)
+      if (verdict !== UNDECIDED) return verdict === DOMINATED
+    }
+    const slot = this.#noWorse(asked, from)
+    return slot >= 0 && !this.#columns.equals(slot, asked, from)
+  }
+
+  /** The number of a member that dominates the compared values at `offset`, −1 if none does. */
+  dominatorOf(cells: Float64Array, offset = 0): number {
+    const asked = this.#dimensions < 4 ? this.#pad(cells, offset) : cells
+    const from = this.#dimensions < 4 ? 0 : offset
+    const slot = this.#noWorse(asked, from)
+    return slot < 0 || this.#columns.equals(slot, asked, from) ? -1 : (this.#columns.numbers[slot] as number)
+  }
+
   /** Members in the order of their numbers. */
-  members(): { readonly number: number; readonly raw: Objectives; readonly cells: readonly number[] }[] {
-    const members = []
-    for (let i = 0; i < this.size; i++) {
-      const o = i * DIMENSIONS
+  members(): FrontMember[] {
+    const { cells, numbers, stride, used } = this.#columns
+    const members: FrontMember[] = []
+    for (let slot = 0; slot < used; slot++) {
+      const number = numbers[slot] as number
+      if (Number.isNaN(number)) continue
+      const o = slot * stride
       members.push({
-        number: this.#numbers[i] as number,
-        raw: { ...this.#rawOf(i) },
-        cells: Array.from(this.#cells.subarray(o, o + DIMENSIONS)),
+        number,
+        raw: { ...this.#columns.rawOf(slot) },
+        cells: Array.from(cells.subarray(o, o + this.#dimensions)),
       })
     }
     return members.sort((a, b) => a.number - b.number)
   }
 
-  /** Equal values: the tie rule decides who stays. */
-  #contest(index: number, objectives: Objectives, number: number): boolean {
-    if (tieOrder(objectives, number, this.#rawOf(index), this.#numbers[index] as number) >= 0) return false
-    this.#write(index, objectives, number)
-    return true
-  }
-
-  #rawOf(index: number): Objectives {
-    const o = index * DIMENSIONS
-    const held = this.#held
-    held.speed = this.#raw[o] as number
-    held.time = this.#raw[o + 1] as number
-    held.cost = this.#raw[o + 2] as number
-    held.margin = this.#raw[o + 3] as number
-    return held
-  }
-
-  #write(index: number, objectives: Objectives, number: number): void {
-    const o = index * DIMENSIONS
-    this.#raw[o] = objectives.speed
-    this.#raw[o + 1] = objectives.time
-    this.#raw[o + 2] = objectives.cost
-    this.#raw[o + 3] = objectives.margin
-    this.#numbers[index] = number
-  }
-
-  #append(cells: Float64Array, objectives: Objectives, number: number): void {
-    if (this.size === this.#numbers.length) {
-      this.#cells = grown(this.#cells)
-      this.#raw = grown(this.#raw)
-      this.#numbers = grown(this.#numbers)
+  /**
+   * The slot of a member no worse in every value, −1 if none. A member with equal values is met only if none dominates
+   * the setup, since that one would dominate the member.
+   */
+  #noWorse(cells: Float64Array, offset: number): number {
+    if (this.#lookedUp) return this.#tree.noWorse(cells, offset)
+    const { cells: held, stride, used } = this.#columns
+    const a = cells[offset] as number
+    const b = cells[offset + 1] as number
+    const c = cells[offset + 2] as number
+    const d = cells[offset + 3] as number
+    for (let slot = 0, o = 0; slot < used; slot++, o += stride) {
+      if ((held[o] as number) > a || (held[o + 1] as number) > b) continue
+      if ((held[o + 2] as number) > c || (held[o + 3] as number) > d) continue
+      if (stride > 4 && !restWithin(held, o, cells, offset, stride)) continue
+      if (slot === 0) return 0
+      // Half-way to the front of the scan.
+      this.#columns.swap(slot, slot >> 1)
+      return slot >> 1
     }
-    this.#cells.set(cells, this.size * DIMENSIONS)
-    this.#write(this.size, objectives, number)
+    return -1
+  }
+
+  #removeDominated(cells: Float64Array): void {
+    const columns = this.#columns
+    if (this.#lookedUp) {
+      const left = this.#tree.takeDominated(cells)
+      for (let i = 0; i < left; i++) columns.numbers[this.#tree.taken[i] as number] = Number.NaN
+      this.size -= left
+      return
+    }
+    const { stride } = columns
+    for (let slot = columns.used - 1; slot >= 0; slot--) {
+      if (!restWithin(cells, -4, columns.cells, slot * stride - 4, stride + 4)) continue
+      columns.swap(slot, columns.used - 1)
+      columns.used--
+      this.size--
+    }
+  }
+
+  #admit(cells: Float64Array, objectives: Objectives, number: number): void {
+    const columns = this.#columns
+    const slot = columns.append(cells, objectives, number)
     this.size++
-  }
-
-  #removeDominated(c0: number, c1: number, c2: number, c3: number): void {
-    let kept = 0
-    for (let i = 0; i < this.size; i++) {
-      const o = i * DIMENSIONS
-      const held = this.#cells
-      const out =
-        c0 <= (held[o] as number) &&
-        c1 <= (held[o + 1] as number) &&
-        c2 <= (held[o + 2] as number) &&
-        c3 <= (held[o + 3] as number)
-      if (out) continue
-      if (kept !== i) this.#move(i, kept)
-      kept++
+    if (this.#lookedUp) {
+      this.#table.enter(columns.cells, slot * columns.stride)
+      this.#tree.insert(cells, slot)
     }
-    this.size = kept
+    if (columns.used > this.#rebuildAt) this.#rebuild()
   }
 
-  #move(from: number, to: number): void {
-    const f = from * DIMENSIONS
-    this.#cells.copyWithin(to * DIMENSIONS, f, f + DIMENSIONS)
-    this.#raw.copyWithin(to * DIMENSIONS, f, f + DIMENSIONS)
-    this.#numbers[to] = this.#numbers[from] as number
+  #rebuild(): void {
+    const columns = this.#columns
+    const moved = columns.closeUp()
+    this.#table.rebuild(columns.cells, columns.used)
+    if (moved || !this.#lookedUp) this.#tree.rebuild(columns.cells, columns.used)
+    this.#lookedUp = true
+    this.#rebuildAt = Math.floor(columns.used * (1 + REBUILD_SHARE)) + SCANNED
   }
 
-  /** Swaps a member that rejects half-way to the front of the scan. */
-  #promote(index: number): void {
-    const to = index >> 1
-    if (to === index) return
-    const a = index * DIMENSIONS
-    const b = to * DIMENSIONS
-    for (let k = 0; k < DIMENSIONS; k++) {
-      swap(this.#cells, a + k, b + k)
-      swap(this.#raw, a + k, b + k)
-    }
-    swap(this.#numbers, index, to)
+  #pad(cells: Float64Array, offset: number): Float64Array {
+    for (let k = 0; k < this.#dimensions; k++) this.#padded[k] = cells[offset + k] as number
+    return this.#padded
+  }
+
+  #refuse(cells: Float64Array): never {
+    const index = cells.findIndex((value) => !Number.isFinite(value))
+    throw new RangeError(`compared value ${index} must be finite, got ${cells[index]}`)
   }
 }
 
-function swap(column: Float64Array, i: number, k: number): void {
-  const held = column[i] as number
-  column[i] = column[k] as number
-  column[k] = held
+/** A finite value times 0 is 0; one that is not gives no number. */
+function allFinite(cells: Float64Array, count: number): boolean {
+  let zero = (cells[0] as number) * 0 + (cells[1] as number) * 0 + (cells[2] as number) * 0 + (cells[3] as number) * 0
+  for (let k = 4; k < count; k++) zero += (cells[k] as number) * 0
+  return zero === 0
 }
 
-function grown(column: Float64Array<ArrayBuffer>): Float64Array<ArrayBuffer> {
-  const larger = new Float64Array(column.length * 2)
-  larger.set(column)
-  return larger
+/** Whether values from the fifth on are no greater than the other's. */
+function restWithin(values: Float64Array, v: number, limits: Float64Array, l: number, stride: number): boolean {
+  for (let k = 4; k < stride; k++) if ((values[v + k] as number) > (limits[l + k] as number)) return false
+  return true
 }

@@ -1,6 +1,7 @@
 // The best setup that breaks one limit only, for each limit; a rating by no more than the near-miss share, a wish by
-// however much: the nearest answers when there is none, and the relaxation that would admit them. Order-free like the front: of two, the one that
-// reaches the target, then the one that is less over, then the faster, then the one with the lower number.
+// however much: the nearest answers when there is none, and the relaxation that would admit them. Order-free like the
+// front: of two, the one that reaches the target, then the one that is less over, then the faster, then the one with the
+// lower number.
 import { NEAR_SHARES } from '../evaluation/limit-judge.js'
 import { LIMIT_INDEX, LIMITS } from '../evaluation/limits.js'
 
@@ -38,6 +39,11 @@ export class NearMisses {
     const best = this.#best[limit]
     const narrowed = best !== undefined && (best.speed >= this.#target || limit === SPEED_FLOOR)
     return narrowed ? best.excess : (NEAR_SHARES[limit] as number)
+  }
+
+  /** The best of a limit so far. */
+  best(limit: number): NearMiss | undefined {
+    return this.#best[limit]
   }
 
   members(): NearMiss[] {

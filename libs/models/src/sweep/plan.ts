@@ -2,13 +2,14 @@
 // arrangement that fits (a unit), each with what depends on it alone, and the count of what does not fit, by reason.
 // A combination is (node, unit, duty); its number (node·units + unit)·duties + duty orders combinations by part ids,
 // since candidates come sorted. Numbers pass 2³² but stay exact below 2⁵³.
-import type { FanNode } from '../evaluation/evaluator.js'
+import type { FanNode, Parts } from '../evaluation/evaluator.js'
 import { fanNode } from '../evaluation/fan-node.js'
 import { exitDiameter } from '../fan/annulus.js'
 import { DE_HALLER_REFUSAL, standingDeHaller } from '../fan/diffusion.js'
 import { arrange, fitsBay, type Source } from '../pack/arrangement.js'
 import type { SweepProblem } from './problem.js'
 import { groupUnits, type UnitGroup } from './unit-groups.js'
+import { type UnitBox, unitCost } from './unit-tree.js'
 
 /** Why parts do not go together, in the order of testing. */
 export const MISFITS = [
@@ -44,6 +45,10 @@ export interface Plan {
   readonly nodes: readonly PlanNode[]
   readonly units: readonly PlanUnit[]
   readonly groups: readonly UnitGroup[]
+  /** Boxes of all groups' trees, by id. */
+  readonly boxes: readonly UnitBox[]
+  /** Nodes in the order they are searched: neighbours far apart, so that every stretch of it is a fair sample. */
+  readonly order: readonly number[]
   /** Units each node's motor can take the cells of. */
   readonly unitsOfNode: readonly number[]
   readonly raw: number
@@ -80,14 +85,47 @@ export function planSweep(problem: SweepProblem): Plan {
   add(misfits, 'motor-cells', (nodes.length * units.length - fitting) * duties)
   const raw = rawNodes * rawUnits * duties
   if (!Number.isSafeInteger(raw)) throw new RangeError(`a sweep may have at most 2^53 combinations, got ${raw}`)
+  const boxes: UnitBox[] = []
   return {
     nodes,
     units,
-    groups: groupUnits(units, candidates),
+    groups: groupUnits(units, candidates, boxes),
+    boxes,
+    order: spreadOrder(nodes.length),
     unitsOfNode,
     raw,
     compatible: fitting * duties,
     misfits,
+  }
+}
+
+/** 0…count − 1 by steps of about the golden section that share no factor with the count. */
+function spreadOrder(count: number): number[] {
+  let step = Math.max(1, Math.round(0.618034 * count))
+  while (commonDivisor(step, count) > 1) step++
+  return Array.from({ length: count }, (_, place) => (place * step) % count)
+}
+
+function commonDivisor(a: number, b: number): number {
+  return b === 0 ? a : commonDivisor(b, a % b)
+}
+
+/** Parts of a node with a unit, priced and weighed. */
+export function partsOf(problem: SweepProblem, node: PlanNode, unit: PlanUnit): Parts {
+  const { candidates } = problem
+  const pair = node.fan * candidates.motors.length + node.motor
+  const esc = candidates.escs[unit.esc]
+  const motor = candidates.motors[node.motor]
+  if (esc === undefined || motor === undefined) throw new RangeError('a plan must be used with its own problem')
+  return {
+    node: node.state,
+    motor,
+    esc,
+    timing: esc.timings[unit.timing] as number,
+    source: unit.source,
+    pairMass: candidates.pairMass[pair] as number,
+    escMass: candidates.escMass[unit.esc] as number,
+    cost: (candidates.pairCost[pair] as number) + unitCost(unit, candidates) + candidates.fixedCost,
   }
 }
 

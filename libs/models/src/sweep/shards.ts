@@ -1,7 +1,8 @@
-// Shards: ranges of plan nodes with about equal work, so that they can run anywhere and be merged in any order.
+// Shards: stretches of the plan's search order with about equal work, so that they can run anywhere and be merged in any
+// order. How many there are must not depend on the machine: what is put away, and so what is counted, differs with them.
 import type { Plan } from './plan.js'
 
-/** Nodes from `from` up to, not including, `to`; `work` in combinations without their duties. */
+/** Places from `from` up to, not including, `to` of the plan's order; `work` in combinations without their duties. */
 export interface ShardRange {
   readonly from: number
   readonly to: number
@@ -19,13 +20,14 @@ export function splitPlan(plan: Plan, count: number): ShardRange[] {
   let from = 0
   let work = 0
   let done = 0
-  plan.unitsOfNode.forEach((units, node) => {
+  plan.order.forEach((node, place) => {
+    const units = plan.unitsOfNode[node] as number
     work += units
     done += units
-    const last = node === plan.nodes.length - 1
+    const last = place === plan.nodes.length - 1
     if (last || done >= (total * (ranges.length + 1)) / count) {
-      ranges.push({ from, to: node + 1, work })
-      from = node + 1
+      ranges.push({ from, to: place + 1, work })
+      from = place + 1
       work = 0
     }
   })

@@ -65,6 +65,7 @@ function receiptOf(parts: JobParts, loaded: LoadedSweep, shards: readonly ShardR
     threads: parts.settings.threads,
     shards: shards.length,
     evaluated: shards.reduce((sum, shard) => sum + shard.front.evaluated, 0),
+    boxes: shards.reduce((sum, shard) => sum + shard.front.boxes, 0),
     stages: [{ stage: 'evaluate', seconds: Math.round(evaluating * 1000) / 1000 }, ...clock.stages],
   }
 }

@@ -23,9 +23,8 @@ export async function planSweep(parts: JobParts, sweepId: string): Promise<void>
 }
 
 async function plan(parts: JobParts, loaded: LoadedSweep): Promise<number> {
-  const { records, pool, settings } = parts
-  const { shardSeconds, shardsMax } = settings
-  const { ranges } = await pool.plan(loaded.inputs, { shardSeconds, shardsMax })
+  const { records, pool } = parts
+  const { ranges } = await pool.plan(loaded.inputs)
   await inviteAddress(parts, loaded.request)
   const stored = ranges.map((range) => ({ range: writeRange(range), work: range.work }))
   const sweep = await records.planSweep(loaded.sweep.id, stored)
