@@ -8,7 +8,6 @@
 import { STANDARD_GRAVITY } from '../constants.js'
 import { CRUISE_STALL_FACTOR, LEAST_SPEED_FACTOR, SHORT_RATING_TIME } from '../evaluation/assumed-state.js'
 import { ElectricalState } from '../evaluation/electrical-state.js'
-import type { FanNode } from '../evaluation/evaluator.js'
 import type { LimitJudge } from '../evaluation/limit-judge.js'
 import { LIMIT_INDEX as AT, TIP_MACH_LIMIT } from '../evaluation/limits.js'
 import { flightTime, meanCurrent } from '../flight/flight-time.js'
@@ -17,10 +16,11 @@ import type { Motor } from '../motor/motor.js'
 import { lacks, solveAtSpeed } from '../operating-point/at-speed.js'
 import { inducedDragFactor, solveLevel } from '../operating-point/level.js'
 import { emptyOperatingPoint } from '../operating-point/operating-point.js'
-import { emptyPowerTrain, type PowerTrain, setDuty } from '../operating-point/power-train.js'
+import { emptyPowerTrain, setDuty } from '../operating-point/power-train.js'
 import { solveStanding } from '../operating-point/standing.js'
 import { allowedLoadFactor, allowedMountLoad } from '../structure/reserve.js'
 import { speedLimits } from '../structure/speed-limits.js'
+import { leastBusCurrent, levelStart } from './bound-terms.js'
 import type { PlanNode } from './plan.js'
 import type { SweepProblem } from './problem.js'
 import type { UnitBox } from './unit-tree.js'
@@ -29,8 +29,6 @@ import type { UnitBox } from './unit-tree.js'
 const SLACK = 1e-9
 /** More than any speed (m/s) or time (s): nothing is known. */
 const NO_BOUND = 1e6
-/** Blade speed under load over that without, about. */
-const LOADED_SHARE = 0.87
 
 export class Bounds {
   /** Objectives that no setup of the box betters, once bounded. */
@@ -54,6 +52,8 @@ export class Bounds {
   readonly #allowedSpeed: number
   readonly #allowedMountLoad: number
   readonly #floorBoundsSteady: boolean
+  /** Drag without the induced part over V², N·s²/m². */
+  readonly #parasite: number
   readonly #bestFull = emptyPowerTrain()
   readonly #bestQuoted = emptyPowerTrain()
   readonly #worstFull = emptyPowerTrain()
@@ -66,6 +66,10 @@ export class Bounds {
   #leastMass = 0
   #mostMass = 0
   #bendingShare = 0
+  /** Induced drag at the least mass, times V². */
+  #induced = 0
+  /** Most boxes are put away before their worst is asked for. */
+  #worstIsFilled = false
   #stall = 0
 
   constructor(problem: SweepProblem, judge: Pick<LimitJudge, 'allowed' | 'nearShare'>, collects: boolean) {
@@ -78,6 +82,7 @@ export class Bounds {
     const allowed = speedLimits(airframe, circumstances)
     this.#allowedSpeed = Math.min(Number.POSITIVE_INFINITY, ...allowed.map(({ speed }) => speed))
     this.#allowedMountLoad = allowedMountLoad(airframe.mountLoad)
+    this.#parasite = 0.5 * circumstances.density * airframe.dragArea
     const slowEntry = run.entryHeight === 0 && run.entrySpeedShare <= 1
     this.#floorBoundsSteady = limits.speedFloor > 0 && (speedBasis === 'steady' || slowEntry)
   }
@@ -100,17 +105,17 @@ export class Bounds {
     if (this.cost > 0 && this.#over('budget', this.cost, limits.budget)) return AT.budget
     if (this.#over('take-off-mass', least, mass.fixed ?? mass.limit)) return AT['take-off-mass']
     this.#leastMass = mass.fixed ?? least
-    this.#mostMass =
-      mass.fixed ??
-      Math.min(mass.limit, bare + box.worst.escMass + box.worst.source.mass + airframe.ballastLimit) * (1 + SLACK)
+    const heaviest = bare + box.worst.escMass + box.worst.source.mass + airframe.ballastLimit * this.#slack('ballast')
+    this.#mostMass = mass.fixed ?? Math.min(mass.limit * this.#slack('take-off-mass'), heaviest)
     const weight = this.#leastMass * STANDARD_GRAVITY
     this.#stall = stallSpeed(weight, density, airframe.wingArea, airframe.liftCoefficientMax)
     if (this.#over('stall-speed', this.#stall, limits.stallSpeed)) return AT['stall-speed']
     this.#bendingShare = profile.loadFactor / allowedLoadFactor(airframe.rootMomentUltimate, weight, airframe.span)
     if (this.#over('structural-margin', this.#bendingShare, 1 - limits.margin)) return AT['structural-margin']
-    const { best, worst, timing } = box
+    const { best, timing } = box
     this.#electrical.fill(this.#motor, timing, best.esc, best.source, this.#bestFull, this.#bestQuoted)
-    this.#electrical.fill(this.#motor, timing, worst.esc, worst.source, this.#worstFull, this.#worstQuoted)
+    this.#worstIsFilled = false
+    this.#induced = inducedDragFactor(airframe, weight, density)
     return -1
   }
 
@@ -118,7 +123,7 @@ export class Bounds {
   lacking(duty: number): number {
     const { density, limits } = this.#problem.circumstances
     const { state } = this.#node as PlanNode
-    this.#setDuty(this.#bestFull, this.#bestQuoted, 'best', duty)
+    this.#setBest(duty)
     const thrust = (limits.thrustToWeight * this.#leastMass * STANDARD_GRAVITY) / (1 + SLACK)
     if (thrust > 0 && lacks(state.duct, density, 0, thrust, this.#bestFull)) {
       if (!this.#collects) return AT['thrust-to-weight']
@@ -127,7 +132,7 @@ export class Bounds {
     }
     if (!this.#floorBoundsSteady || this.#collects) return -1
     const speed = limits.speedFloor / (1 + SLACK)
-    const { parasite, induced } = this.#drag(this.#leastMass)
+    const [parasite, induced] = [this.#parasite, this.#induced]
     // Below the speed of least drag flying faster may be easier, so not holding the floor proves nothing there.
     if (parasite * speed ** 4 < induced) return -1
     const drag = parasite * speed * speed + induced / (speed * speed)
@@ -141,14 +146,14 @@ export class Bounds {
     const motor = this.#motor as Motor
     const { best } = this.#box as UnitBox
     const { profile, soundSpeed, limits } = this.#problem.circumstances
-    this.#setDuty(this.#worstFull, this.#worstQuoted, 'worst', duty)
+    this.#setWorst(duty)
     const point = this.#point
     if (solveStanding(state.standing, this.#worstFull, point) !== 'ok') return -1
     const short = profile.passTime <= SHORT_RATING_TIME
     const shaftSpeed = point.bladeSpeed / radius
     const tipSpeed = 0.5 * shaftSpeed * fan.tipDiameter
     const power = point.current * (shaftSpeed / this.#worstFull.speedConstant + point.current * motor.resistance)
-    this.#setDuty(this.#bestFull, this.#bestQuoted, 'best', duty)
+    this.#setBest(duty)
     const bus = leastBusCurrent(this.#bestFull, point.current)
     if (this.#over('motor-current', point.current, short ? motor.currentLimit : motor.continuousCurrent))
       return AT['motor-current']
@@ -190,8 +195,8 @@ export class Bounds {
   #mostSpeed(duty: number): number {
     const { density, run, speedBasis } = this.#problem.circumstances
     const { state } = this.#node as PlanNode
-    this.#setDuty(this.#bestFull, this.#bestQuoted, 'best', duty)
-    const { parasite, induced } = this.#drag(this.#leastMass)
+    this.#setBest(duty)
+    const [parasite, induced] = [this.#parasite, this.#induced]
     const least = LEAST_SPEED_FACTOR * this.#stall
     const start = levelStart(state, this.#bestQuoted)
     const outcome = solveLevel(state.duct, density, parasite, induced, this.#bestQuoted, start, least, this.#point)
@@ -206,11 +211,13 @@ export class Bounds {
   #leastLoadShare(duty: number): number {
     const { density } = this.#problem.circumstances
     const { state } = this.#node as PlanNode
-    this.#setDuty(this.#worstFull, this.#worstQuoted, 'worst', duty)
+    this.#setWorst(duty)
     const point = this.#point
     const stands = solveStanding(state.standing, this.#worstFull, point) === 'ok'
     const mount = stands ? point.thrust / this.#allowedMountLoad : 0
-    const { parasite, induced } = this.#drag(this.#mostMass)
+    const { airframe } = this.#problem.circumstances
+    const parasite = this.#parasite
+    const induced = inducedDragFactor(airframe, this.#mostMass * STANDARD_GRAVITY, density)
     const start = stands ? state.advanceRatio * point.bladeSpeed : this.#stall
     const flies = solveLevel(state.duct, density, parasite, induced, this.#worstFull, start, 0, point) === 'ok'
     const pressure = flies ? (point.speed / this.#allowedSpeed) ** 2 : 0
@@ -223,10 +230,10 @@ export class Bounds {
     const { state } = this.#node as PlanNode
     const { best } = this.#box as UnitBox
     const point = this.#point
-    const { parasite, induced } = this.#drag(this.#leastMass)
+    const [parasite, induced] = [this.#parasite, this.#induced]
     const start = levelStart(state, this.#worstQuoted)
     const flies = solveLevel(state.duct, density, parasite, induced, this.#worstQuoted, start, 0, point) === 'ok'
-    this.#setDuty(this.#bestFull, this.#bestQuoted, 'best', duty)
+    this.#setBest(duty)
     const full = flies ? leastBusCurrent(this.#bestQuoted, point.current) : 0
     const speed = Math.max(profile.cruiseSpeed, CRUISE_STALL_FACTOR * this.#stall)
     const drag = parasite * speed * speed + induced / (speed * speed)
@@ -236,16 +243,21 @@ export class Bounds {
     return Math.min(NO_BOUND, flightTime(best.source.capacity, profile.reserve, current) * (1 + SLACK))
   }
 
-  #setDuty(full: PowerTrain, quoted: PowerTrain, side: 'best' | 'worst', duty: number): void {
-    const { esc } = (this.#box as UnitBox)[side]
-    setDuty(full, esc, duty)
-    setDuty(quoted, esc, duty)
+  #setBest(duty: number): void {
+    const { esc } = (this.#box as UnitBox).best
+    setDuty(this.#bestFull, esc, duty)
+    setDuty(this.#bestQuoted, esc, duty)
   }
 
-  #drag(mass: number) {
-    const { airframe, density } = this.#problem.circumstances
-    const induced = inducedDragFactor(airframe, mass * STANDARD_GRAVITY, density)
-    return { parasite: 0.5 * density * airframe.dragArea, induced }
+  #setWorst(duty: number): void {
+    const { worst, timing } = this.#box as UnitBox
+    if (!this.#worstIsFilled) {
+      const motor = this.#motor as Motor
+      this.#electrical.fill(motor, timing, worst.esc, worst.source, this.#worstFull, this.#worstQuoted)
+      this.#worstIsFilled = true
+    }
+    setDuty(this.#worstFull, worst.esc, duty)
+    setDuty(this.#worstQuoted, worst.esc, duty)
   }
 
   /** Above what is allowed by more than rounding; a NaN proves nothing. Collecting, it is noted and never the end. */
@@ -274,15 +286,4 @@ export class Bounds {
   #slack(limit: keyof typeof AT): number {
     return (1 + (this.#judge.nearShare[AT[limit]] as number)) * (1 + SLACK)
   }
-}
-
-/** A first guess at level speed: the advance ratio without induced drag, at the blade speed under a usual load. */
-function levelStart({ advanceRatio, duct }: FanNode, train: PowerTrain): number {
-  return LOADED_SHARE * advanceRatio * train.duty * train.openVoltage * train.speedConstant * duct.radius
-}
-
-/** Bus current that a motor current draws at least: losses at their least, the bus no higher than its open voltage. */
-function leastBusCurrent(train: PowerTrain, current: number): number {
-  const load = (train.duty + train.switching + train.ripple) * current
-  return (load + (train.quiescentPower + train.freewheel * current) / train.openVoltage) / (1 - train.proportionalLoss)
 }
