@@ -2,7 +2,7 @@
 // duty it is said for, and no unit is faster, lasts longer, costs less or keeps more margin. The sweeps are random, and so
 // are, box by box, duties that lie close together and limits that cut through the box.
 import { RandomStream } from '@ductwright/catalogue/generate/random'
-import { Evaluator } from '@ductwright/models/evaluation/evaluator'
+import { Evaluator, type Parts } from '@ductwright/models/evaluation/evaluator'
 import { LimitJudge, NEAR_SHARES } from '@ductwright/models/evaluation/limit-judge'
 import { LIMIT_INDEX, LIMITS } from '@ductwright/models/evaluation/limits'
 import { Bounds } from '@ductwright/models/sweep/bounds'
@@ -24,6 +24,9 @@ const CLAIMS = [
   ...['exceeding: motor-current', 'exceeding: motor-power', 'exceeding: esc-current', 'exceeding: pack-current'],
   ...['exceeding: tip-speed', 'loads and time: structural-margin', 'loads and time: flight-time'],
 ]
+
+/** Ratings that are moved at random, so that each of them is now and then the one that is exceeded. */
+const RATINGS = ['motor-current', 'motor-power', 'motor-speed', 'esc-current', 'esc-speed', 'pack-current'] as const
 
 /** One setup worked through whatever it breaks; `finished`: to its end. */
 interface Exact {
@@ -55,9 +58,11 @@ function drawBox({ problem, plan }: Prepared, random: RandomStream): Draw | null
   let box = random.pick(groups).tree
   while (box.left !== null && box.right !== null && random.share() < 0.75) box = random.pick([box.left, box.right])
   const units = unitsOf(box).map((unit) => plan.units[unit] as PlanUnit)
-  const cut = cutThrough(problem, node, random.pick(units), random)
   const duties = drawDuties(random)
+  const cut = cutThrough(problem, partsOf(problem, node, random.pick(units)), random.pick(duties), random)
   const judge = new LimitJudge(cut.circumstances.limits.headroom, false)
+  for (const limit of RATINGS.map((rating) => LIMIT_INDEX[rating]))
+    judge.allowed[limit] = (judge.allowed[limit] as number) * random.pick([0.6, 0.8, 1, 4])
   return { problem: cut, judge, node, box, duties, setups: workThrough(cut, node, units, duties) }
 }
 
@@ -68,19 +73,19 @@ function unitsOf({ unit, left, right }: UnitBox): number[] {
 /** Full throttle, where nothing switches, is often in, and duties close to it and to each other. */
 function drawDuties(random: RandomStream): number[] {
   const first = random.between(0.4, 1)
-  const near = random.share() < 0.5 ? [first - random.between(0, 0.01)] : []
-  const full = random.share() < 0.5 ? [random.between(0.99, 1), 1] : []
-  return [first, ...near, ...full].sort((a, b) => a - b)
+  const near = [first - random.between(0, 0.01), first]
+  const full = [1 - 0.01 * random.share() ** 3, 1]
+  return random.pick([[first], near, full, [first, 1], [...near, ...full].sort((a, b) => a - b)])
 }
 
-/** The same question with limits about what one of the units needs. */
-function cutThrough(problem: SweepProblem, node: PlanNode, unit: PlanUnit, random: RandomStream): SweepProblem {
+/** The same question with limits about what one setup needs, or just on it. */
+function cutThrough(problem: SweepProblem, parts: Parts, duty: number, random: RandomStream): SweepProblem {
   const { circumstances } = problem
   const evaluator = new Evaluator(circumstances, { thorough: true })
-  const assembled = evaluator.assemble(partsOf(problem, node, unit))
-  const finished = assembled && evaluator.evaluate(random.between(0.5, 1))
+  const finished = evaluator.assemble(parts) && evaluator.evaluate(duty)
   if (!finished || random.share() < 0.3) return problem
-  const about = (value: number) => value * random.between(0.8, 1.25)
+  const width = random.pick([0.2, 0.01, 0.001])
+  const about = (value: number) => value * random.between(1 - width, 1 + width)
   const sometimes = (value: number, without: number) => (random.share() < 0.3 ? about(value) : without)
   const { mass, limits } = circumstances
   return {

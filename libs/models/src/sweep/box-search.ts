@@ -19,6 +19,9 @@ export interface SearchHooks {
   cancelled(): boolean
 }
 
+/** Units up to which a box is halved by duty first. Any number gives the same front; this one spares most boxes. */
+const FEW_UNITS = 16
+
 /** The sweep was told to stop. */
 export class SweepCancelled extends Error {
   constructor() {
@@ -97,11 +100,11 @@ export abstract class BoxSearch {
     this.#unreported = 0
   }
 
-  /** Halves the duties while there are several, else the units; a single unit is worked through. */
+  /** Halves the units while there are many, then the duties, then the units; a single unit is worked through. */
   #divide(unitBox: UnitBox, { node, lowest, highest }: OpenBox): void {
     const { left, right } = unitBox
     if (left === null || right === null) this.#workThrough(node, unitBox.unit, lowest, highest)
-    else if (highest > lowest) {
+    else if (highest > lowest && unitBox.count <= FEW_UNITS) {
       const middle = (lowest + highest) >> 1
       this.bound(node, unitBox, middle + 1, highest)
       this.bound(node, unitBox, lowest, middle)

@@ -161,15 +161,16 @@ function featuresOf(index: number, unit: PlanUnit, candidates: Candidates): Feat
   const { source } = unit
   const esc = candidates.escs[unit.esc] as Esc
   const resistance = source.cellResistance + source.leadResistance + esc.resistance
-  // Logarithms, so that a width is a ratio whatever the unit.
+  // Logarithms, so that a width is a ratio whatever the unit; weighted by how much each decides: resistance and the
+  // current rating put most boxes away.
   return {
     unit: index,
     values: [
-      Math.log(resistance),
-      Math.log(source.mass + (candidates.escMass[unit.esc] as number)),
-      Math.log(source.capacity),
+      2 * Math.log(resistance),
+      0.5 * Math.log(source.mass + (candidates.escMass[unit.esc] as number)),
+      0.5 * Math.log(source.capacity),
       0.5 * Math.log(COST_SCALE + unitCost(unit, candidates)),
-      Math.log(esc.currentLimit),
+      2 * Math.log(esc.currentLimit),
     ],
   }
 }
