@@ -1,14 +1,16 @@
-// One thread of a measured sweep: prepares the question once, then sweeps its part of the sample when told to.
-import { parentPort, workerData } from 'node:worker_threads'
-import { evaluateShard } from '@ductwright/models/sweep/evaluate-shard'
-import { splitPlan } from '@ductwright/models/sweep/shards'
-import { preparedQuestion, sampledPlan } from './question.mjs'
+// One thread of a measured sweep: prepares a named question when told to, then searches the shards it is handed.
+import { parentPort } from 'node:worker_threads'
+import { evaluateShard, planShards } from '@ductwright/pipeline/shards'
+import { preparedQuestion } from './questions.mjs'
 
-const { part, size, nodes } = workerData
-const { problem, plan } = await preparedQuestion()
-const sample = sampledPlan(plan, nodes)
-const range = splitPlan(sample, size)[part]
 const hooks = { progress() {}, cancelled: () => false }
+let prepared = null
+let shards = []
 
-parentPort.on('message', () => parentPort.postMessage(evaluateShard(problem, sample, range, hooks).feasible))
-parentPort.postMessage('ready')
+parentPort.on('message', async ({ name, shard }) => {
+  if (name !== undefined) {
+    prepared = await preparedQuestion(name)
+    shards = planShards(prepared)
+    parentPort.postMessage(shards.length)
+  } else parentPort.postMessage(evaluateShard(prepared, shards[shard], hooks))
+})

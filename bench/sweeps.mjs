@@ -1,50 +1,96 @@
-// Combinations a second: with the shortcuts of a sweep, worked through one by one, and on two threads.
-import { Worker } from 'node:worker_threads'
-import { evaluateShard } from '@ductwright/models/sweep/evaluate-shard'
-import { measure, rateOf } from './measure.mjs'
-import { combinationsOf, sampledPlan } from './question.mjs'
+// Searched against worked through, question by question: what there is to choose from, what comes out, and how long it
+// takes on one thread and on two.
+import { performance } from 'node:perf_hooks'
+import { mergeFronts } from '@ductwright/models/sweep/merge'
+import { measureBrute } from './brute.mjs'
+import { sink, statistics } from './measure.mjs'
+import { marketName, preparedQuestion } from './questions.mjs'
+import { Team } from './team.mjs'
 
-const hooks = { progress() {}, cancelled: () => false }
+/** A sweep that takes longer is measured once: there is no need to warm up for it, and no time for more, s. */
+const LONG = 3
+const RUNS = 3
 
-export async function measureSweeps({ problem, plan }, quick) {
-  const plans = { few: sampledPlan(plan, quick ? 4 : 12), many: sampledPlan(plan, quick ? 16 : 96) }
-  const runs = { warmUps: 1, runs: quick ? 2 : 4 }
-  const sweep = (chosen, exhaustive) => () =>
-    evaluateShard(problem, chosen, { from: 0, to: chosen.nodes.length, work: 1 }, hooks, exhaustive).feasible
-  const rate = async (name, chosen, work) => {
-    const combinations = combinationsOf(chosen, problem)
-    return { name, combinations, ...rateOf(combinations, await measure(work, runs)) }
+export const LARGEST = marketName('large', 26)
+/** In this order, so that every long sweep comes after short ones that warmed its threads. */
+const COMPARED = [
+  'demo, narrowed',
+  'demo, 2 % duties',
+  ...['medium', 'large'].flatMap((size) => [4, 9, 26].map((duties) => marketName(size, duties))),
+  'demo, whole front',
+]
+/** Catalogues small enough for their whole fronts to be worth the wait. */
+export const WHOLE_SIZES = ['tiny', 'small']
+/** Further points of the plots, on one thread. */
+const FURTHER = [marketName('tiny', 9), marketName('small', 9), ...WHOLE_SIZES.map((size) => marketName(size, 9, true))]
+const QUICKLY = ['demo, narrowed', marketName('medium', 9)]
+
+/** One row a question. */
+export async function measureSweeps(quick) {
+  return measured(quick ? QUICKLY : COMPARED, [1, 2], quick)
+}
+
+export async function measureFurther(quick) {
+  return quick ? [] : measured(FURTHER, [1], quick)
+}
+
+async function measured(names, threadCounts, quick) {
+  const team = new Team(Math.max(...threadCounts))
+  const rows = []
+  for (const name of names) {
+    const prepared = await preparedQuestion(name)
+    await team.prepare(name)
+    rows.push({ name, ...planCounts(prepared), ...(await searched(team, threadCounts, quick ? 1 : RUNS)) })
+    rows.at(-1).brute = await measureBrute(prepared, quick)
+    process.stderr.write(`${name}: ${rows.at(-1).one.least.toFixed(3)} s\n`)
   }
-  const rates = [
-    await rate('one by one, 1 thread', plans.few, sweep(plans.few, true)),
-    await rate('with shortcuts, 1 thread', plans.few, sweep(plans.few, false)),
-    await rate('with shortcuts, 1 thread, larger sample', plans.many, sweep(plans.many, false)),
-  ]
-  const team = await openTeam(2, plans.many.nodes.length)
-  rates.push(await rate('with shortcuts, 2 threads, larger sample', plans.many, team.sweep))
   await team.close()
-  return rates
+  return rows
 }
 
-/** Threads that have prepared the question and wait for the word. */
-async function openTeam(size, nodes) {
-  const workers = Array.from({ length: size }, (_, part) => {
-    return new Worker(new URL('./sweep-thread.mjs', import.meta.url), { workerData: { part, size, nodes } })
-  })
-  await Promise.all(workers.map(reply))
+function planCounts({ plan }) {
+  return { raw: plan.raw, compatible: plan.compatible }
+}
+
+async function searched(team, threadCounts, runs) {
+  const found = []
+  let merged = null
+  for (const threads of threadCounts) {
+    const work = async () => {
+      const fronts = await team.sweep(threads)
+      merged = mergeFronts(fronts)
+      return merged.feasible
+    }
+    found.push(await timed(work, runs))
+  }
+  const { members, boxes, evaluated } = merged
+  const [one, two] = found
+  return { one, two, front: members.length, boxes, evaluated, nsPerBox: (one.least / boxes) * 1e9 }
+}
+
+/** The first run warms up, unless it is a long one: then it is the measurement. */
+async function timed(work, runs) {
+  const first = await timeOf(work)
+  const times = []
+  if (first.seconds > LONG) times.push(first)
+  else for (let i = 0; i < runs; i++) times.push(await timeOf(work))
   return {
-    sweep: async () => {
-      const replies = workers.map(reply)
-      for (const worker of workers) worker.postMessage('sweep')
-      return (await Promise.all(replies)).reduce((sum, feasible) => sum + feasible, 0)
-    },
-    close: () => Promise.all(workers.map((worker) => worker.terminate())),
+    ...statistics(times.map(({ seconds }) => seconds)),
+    processor: Math.min(...times.map(({ processor }) => processor)),
+    processorsHad: sum(times.map(({ processor }) => processor)) / sum(times.map(({ seconds }) => seconds)),
   }
 }
 
-function reply(worker) {
-  return new Promise((resolve, reject) => {
-    worker.once('message', resolve)
-    worker.once('error', reject)
-  })
+/** Seconds by the clock, and of processor time on all threads of this process, which other processes disturb less. */
+async function timeOf(work) {
+  const before = process.cpuUsage()
+  const start = performance.now()
+  sink(await work())
+  const seconds = (performance.now() - start) / 1000
+  const { user, system } = process.cpuUsage(before)
+  return { seconds, processor: (user + system) / 1e6 }
+}
+
+function sum(values) {
+  return values.reduce((total, value) => total + value, 0)
 }

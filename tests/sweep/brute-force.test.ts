@@ -154,6 +154,25 @@ describe('faults once found', () => {
     expect(detail.inRunSpeed).toBe(0.6 * detail.top.speed)
   })
 
+  it('full throttle that flies longer than just below it, since nothing switches there, is found', () => {
+    const slow = escOf(280, { switchingTime: 800e-9, switchingFrequency: 32e3 })
+    const strong = { escs: [slow], motors: [{ ...motorOf(900, 0.5), powerLimit: 9000 }], duties: [0.9999, 1] }
+    const circumstances = circumstancesOf(airframeOf())
+    const problem = single(strong, circumstances)
+    const plan = planSweep(problem)
+    const parts = partsOf(problem, plan.nodes[0] as PlanNode, plan.units[0] as PlanUnit)
+    const [below, full] = strong.duties.map((duty) => {
+      const detail = setupDetail(circumstances, parts, duty)
+      if ('refused' in detail) throw new Error(detail.refused)
+      return detail.flightTime
+    }) as [number, number]
+    expect(full).toBeGreaterThan(below)
+    const limits = { ...circumstances.limits, flightTime: 0.5 * (below + full) }
+    const [quick, worked] = both(single(strong, { ...circumstances, limits }))
+    expect(worked?.members).toHaveLength(1)
+    expect(quick?.members).toEqual(worked?.members)
+  })
+
   it('a floor below the speed of least drag turns nothing away', () => {
     const airframe = airframeOf({ wingArea: 0.26, takeOffMassLimit: 12, rootMomentUltimate: 400 })
     const { limits, profile } = circumstancesOf(airframe)

@@ -6,8 +6,8 @@ export const FIRST_SEED = 5000
 const USUAL_CASES = 300
 const USUAL_PAIRS = 6000
 
-/** Boxes take about ten times as long to look through as sweeps to search. */
-const BOUNDS_SHARE = 1 / 3
+/** Every setup of many boxes is worked through for a sweep whose bounds are tried, so these are fewer. */
+const BOUNDS_SHARE = 1 / 5
 
 export function searchCases(): number {
   return wholeNumber('SEARCH_CASES', USUAL_CASES)

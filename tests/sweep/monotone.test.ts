@@ -156,6 +156,12 @@ const DUTY: Omit<Attribute, 'raise'> = {
   ] as readonly Reading[],
 }
 
+/** What switching, freewheeling and ripple take vanishes at full throttle: of what depends on it nothing is claimed up to there. */
+const DUTY_TO_FULL: Omit<Attribute, 'raise'> = {
+  neverRises: ['take-off roll'],
+  neverFalls: [...STANDING, ...STANDING_ELECTRICS, ...LEVEL, ...LEVEL_BLADES, ...LEVEL_ELECTRICS, 'bending'],
+}
+
 const share = (min: number, max: number) => fc.double({ min, max, noNaN: true })
 /** Full throttle is a duty like no other: nothing switches there. */
 const partThrottle = fc.double({ min: 0.4, max: 1, maxExcluded: true, noNaN: true })
@@ -199,10 +205,17 @@ function worked(setup: BelievableSetup, duty: number): Evaluator | null {
   return evaluator.assemble(setup.parts) && evaluator.evaluate(duty) ? evaluator : null
 }
 
+/** Below the speed of least drag being slower asks for more thrust, so nothing is claimed of currents there. */
+function isSlow({ parasite, induced, top, topFull }: Evaluator): boolean {
+  return [top, topFull].some(({ speed }) => parasite * speed ** 4 < induced)
+}
+
 /** The readings that moved the wrong way, with how much. */
 function wrong(claims: Omit<Attribute, 'raise'>, before: Evaluator, after: Evaluator): string[] {
+  const slow = isSlow(before) || isSlow(after)
   const against = (readings: readonly Reading[], sign: number) =>
     readings.flatMap((reading) => {
+      if (slow && LEVEL_ELECTRICS.includes(reading)) return []
       const [from, to] = [READINGS[reading](before), READINGS[reading](after)]
       // Equal covers what is infinite in both, such as a roll that never ends.
       if (from === to || sign * (to - from) <= TOLERANCE * Math.abs(from)) return []
@@ -225,24 +238,24 @@ describe('on believable setups', () => {
         compared++
         expect(wrong(claims, before, after)).toEqual([])
       }),
-      { numRuns: runs },
+      { numRuns: runs, endOnFailure: true },
     )
     expect(compared).toBeGreaterThan(0.5 * runs)
   })
 
   it.each([
-    ['below full throttle', partThrottle],
-    ['up to full throttle', duties],
-  ])(`more duty %s moves nothing the wrong way (${runs} pairs)`, (_, among) => {
+    ['below full throttle', partThrottle, DUTY],
+    ['up to full throttle', duties, DUTY_TO_FULL],
+  ] as const)(`more duty %s moves nothing the wrong way (${runs} pairs)`, (_, among, claims) => {
     let compared = 0
     fc.assert(
       fc.property(setups, among, among, (setup, one, other) => {
         const [before, after] = [worked(setup, Math.min(one, other)), worked(setup, Math.max(one, other))]
         if (before === null || after === null) return
         compared++
-        expect(wrong(DUTY, before, after)).toEqual([])
+        expect(wrong(claims, before, after)).toEqual([])
       }),
-      { numRuns: runs },
+      { numRuns: runs, endOnFailure: true },
     )
     expect(compared).toBeGreaterThan(0.5 * runs)
   })

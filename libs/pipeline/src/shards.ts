@@ -6,7 +6,7 @@ import {
   type ShardHooks,
   workThroughShard,
 } from '@ductwright/models/sweep/evaluate-shard'
-import { FrontSearch } from '@ductwright/models/sweep/search-front'
+import { isNarrowed } from '@ductwright/models/sweep/problem'
 import { type ShardRange, splitPlan } from '@ductwright/models/sweep/shards'
 import type { Prepared } from './prepare.js'
 
@@ -39,8 +39,16 @@ export function evaluateShard(
   return evaluate(prepared.problem, prepared.plan, range, hooks)
 }
 
-/** Time the pilot of an estimate takes at least, unless the sweep is shorter, s. */
-const PILOT_SECONDS = 0.05
+/**
+ * Seconds one box takes to bound, and how many boxes become of each that is opened at first; from the benchmark on one
+ * machine and only a sense of scale elsewhere. A pilot tells less: without the setups that dominate, a sample of a sweep
+ * takes ten to a hundred times its share.
+ */
+const SECONDS_PER_BOX = 6e-6
+const BOXES_PER_OPENED = 2
+/** How boxes grow with the number of duties, and how many times more a whole front takes than a narrowed one. */
+const GROWTH_WITH_DUTIES = 0.4
+const WHOLE_FRONT = 30
 
 export interface SweepEstimate {
   /** Raw product of all lists. */
@@ -51,22 +59,15 @@ export interface SweepEstimate {
   readonly seconds: number
 }
 
-/**
- * Estimates the work of a sweep by doing the first of it: any stretch of the plan's order is a fair sample of the whole.
- * @param clock seconds, from any start
- */
-export function estimateSweep(prepared: Prepared, clock: () => number): SweepEstimate {
+/** Estimates the work of a sweep from the boxes it opens: every node with every cell count and timing its motor takes. */
+export function estimateSweep(prepared: Prepared): SweepEstimate {
   const { plan, problem } = prepared
-  const search = new FrontSearch(problem, plan, { settled() {}, cancelled: () => false })
-  const start = clock()
-  let elapsed = 0
-  let done = 0
-  while (done < plan.nodes.length && elapsed < PILOT_SECONDS) {
-    const next = Math.min(plan.nodes.length, 2 * done + 1)
-    search.search(done, next)
-    done = next
-    elapsed = clock() - start
-  }
-  const share = plan.nodes.length === 0 ? 1 : done / plan.nodes.length
-  return { combinations: plan.raw, compatible: plan.compatible, seconds: Math.max(1e-6, elapsed) / share }
+  const { motors, duties } = problem.candidates
+  const opened = plan.nodes.reduce((sum, { motor }) => {
+    const most = motors[motor]?.cellsMax ?? 0
+    return sum + plan.groups.filter(({ cells }) => cells <= most).length
+  }, 0)
+  const boxes = opened * BOXES_PER_OPENED * duties.length ** GROWTH_WITH_DUTIES
+  const seconds = Math.max(1, boxes) * SECONDS_PER_BOX * (isNarrowed(problem) ? 1 : WHOLE_FRONT)
+  return { combinations: plan.raw, compatible: plan.compatible, seconds }
 }

@@ -56,7 +56,7 @@ function preparedOf(inputs: SweepInputs): Prepared {
 export function plan(task: { readonly inputs: SweepInputs }): Told<SweepPlan> {
   return told(() => {
     const prepared = preparedOf(task.inputs)
-    const estimate = estimateSweep(prepared, () => performance.now() / 1000)
+    const estimate = estimateSweep(prepared)
     return { estimate, ranges: planShards(prepared) }
   })
 }

@@ -54,26 +54,19 @@ export const HEADROOM_LIMITS: readonly Limit[] = [
 ]
 
 /**
- * Limits that, broken at one duty, stay broken at every higher one: currents, rotation, loads, heat, and time, which all
- * grow (time: falls) with throttle. The others can be mended by more throttle, or do not depend on it. The controller's
- * temperature is not among them: what freewheeling and switching take at part throttle may exceed what full throttle adds.
+ * Limits that, broken at one duty, stay broken at every higher one: motor current, rotation and loads, which grow with
+ * throttle. The others can be mended by more throttle, or do not depend on it, or ease at full throttle: what switching,
+ * freewheeling and ripple take vanishes there, so that just below it packs give more and controller and motor may be hotter.
  */
 export const RISING_LIMITS: readonly Limit[] = [
-  'pack-power',
   'motor-current',
   'motor-power',
   'motor-speed',
   'esc-current',
   'esc-speed',
-  'pack-current',
   'tip-speed',
   'tip-mach',
   'structural-margin',
-  'flight-time',
-  'cell-voltage',
-  'winding-temperature',
-  'magnet-temperature',
-  'pack-temperature',
 ]
 
 /** Limits that are wishes, not ratings: however far over, a setup that holds all the rest is worth naming. */

@@ -10,8 +10,10 @@ export function levelStart({ advanceRatio, duct }: FanNode, train: PowerTrain): 
   return LOADED_SHARE * advanceRatio * train.duty * train.openVoltage * train.speedConstant * duct.radius
 }
 
-/** Bus current that a motor current draws at least: losses at their least, the bus no higher than its open voltage. */
+/**
+ * Bus current that a motor current draws at least, at the duty of a train and every higher one: without what switching,
+ * freewheeling and ripple take, since that vanishes at full throttle; the bus no higher than its open voltage.
+ */
 export function leastBusCurrent(train: PowerTrain, current: number): number {
-  const load = (train.duty + train.switching + train.ripple) * current
-  return (load + (train.quiescentPower + train.freewheel * current) / train.openVoltage) / (1 - train.proportionalLoss)
+  return (train.duty * current + train.quiescentPower / train.openVoltage) / (1 - train.proportionalLoss)
 }

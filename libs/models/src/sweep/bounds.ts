@@ -4,7 +4,8 @@
 // the speed that loads the structure at most resistance, losses and mass and the lowest duty; full-throttle and cruise
 // current apart. What rises with what is stated beside each bound and tested on the real models (tests/sweep/bounds).
 // At one cell count, timing and duty: more resistance, losses or mass never raise speed, thrust or blade speed; more
-// resistance or losses never raise motor current; more mass or drag never lowers the current of level flight.
+// resistance or losses never raise motor current, level above the speed of least drag; more mass or drag never lowers the
+// current of level flight. With duty all of these rise, but bus current eases where it reaches 1.
 import { STANDARD_GRAVITY } from '../constants.js'
 import { CRUISE_STALL_FACTOR, LEAST_SPEED_FACTOR, SHORT_RATING_TIME } from '../evaluation/assumed-state.js'
 import { ElectricalState } from '../evaluation/electrical-state.js'
@@ -234,7 +235,9 @@ export class Bounds {
     const start = levelStart(state, this.#worstQuoted)
     const flies = solveLevel(state.duct, density, parasite, induced, this.#worstQuoted, start, 0, point) === 'ok'
     this.#setBest(duty)
-    const full = flies ? leastBusCurrent(this.#bestQuoted, point.current) : 0
+    // Below the speed of least drag being slower asks for more thrust: there the worst does not draw the least.
+    const proved = flies && parasite * point.speed ** 4 >= induced
+    const full = proved ? leastBusCurrent(this.#bestQuoted, point.current) : 0
     const speed = Math.max(profile.cruiseSpeed, CRUISE_STALL_FACTOR * this.#stall)
     const drag = parasite * speed * speed + induced / (speed * speed)
     Object.assign(this.#cruising, this.#bestQuoted)

@@ -7,7 +7,7 @@ import { Bounds } from './bounds.js'
 import { BoxHeap, emptyOpenBox, type OpenBox } from './box-heap.js'
 import { compareAs } from './objectives.js'
 import { type Plan, type PlanNode, type PlanUnit, partsOf } from './plan.js'
-import type { SweepProblem } from './problem.js'
+import { isNarrowed, type SweepProblem } from './problem.js'
 import type { UnitBox } from './unit-tree.js'
 
 /** Boxes between two looks at the hooks. */
@@ -19,7 +19,7 @@ export interface SearchHooks {
   cancelled(): boolean
 }
 
-/** Units up to which a box is halved by duty first. Any number gives the same front; this one spares most boxes. */
+/** Units up to which a box is halved by duty first, of a narrowed front. Any number gives the same; this spares most boxes. */
 const FEW_UNITS = 16
 
 /** The sweep was told to stop. */
@@ -44,6 +44,7 @@ export abstract class BoxSearch {
   readonly #popped = emptyOpenBox()
   readonly #child = emptyOpenBox()
   readonly #assembled = { broken: -1, excess: 0, count: 0 }
+  readonly #fewUnits: number
   #unreported = 0
 
   constructor(
@@ -54,6 +55,7 @@ export abstract class BoxSearch {
   ) {
     this.evaluator = new Evaluator(problem.circumstances)
     this.bounds = new Bounds(problem, this.evaluator.limits, collects)
+    this.#fewUnits = isNarrowed(problem) ? FEW_UNITS : Number.POSITIVE_INFINITY
   }
 
   /** Whether nothing in a box is of use, as far as its compared values are bounded so far. */
@@ -104,7 +106,7 @@ export abstract class BoxSearch {
   #divide(unitBox: UnitBox, { node, lowest, highest }: OpenBox): void {
     const { left, right } = unitBox
     if (left === null || right === null) this.#workThrough(node, unitBox.unit, lowest, highest)
-    else if (highest > lowest && unitBox.count <= FEW_UNITS) {
+    else if (highest > lowest && unitBox.count <= this.#fewUnits) {
       const middle = (lowest + highest) >> 1
       this.bound(node, unitBox, middle + 1, highest)
       this.bound(node, unitBox, lowest, middle)

@@ -7,9 +7,9 @@ import { fanNode } from '../evaluation/fan-node.js'
 import { exitDiameter } from '../fan/annulus.js'
 import { DE_HALLER_REFUSAL, standingDeHaller } from '../fan/diffusion.js'
 import { arrange, fitsBay, type Source } from '../pack/arrangement.js'
-import type { SweepProblem } from './problem.js'
+import { isNarrowed, type SweepProblem } from './problem.js'
 import { groupUnits, type UnitGroup } from './unit-groups.js'
-import { type UnitBox, unitCost } from './unit-tree.js'
+import { NARROWED_WEIGHTS, type UnitBox, unitCost, WHOLE_WEIGHTS } from './unit-tree.js'
 
 /** Why parts do not go together, in the order of testing. */
 export const MISFITS = [
@@ -89,7 +89,7 @@ export function planSweep(problem: SweepProblem): Plan {
   return {
     nodes,
     units,
-    groups: groupUnits(units, candidates, boxes),
+    groups: groupUnits(units, candidates, isNarrowed(problem) ? NARROWED_WEIGHTS : WHOLE_WEIGHTS, boxes),
     boxes,
     order: spreadOrder(nodes.length),
     unitsOfNode,

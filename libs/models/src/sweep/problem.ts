@@ -100,3 +100,8 @@ export interface SweepProblem {
   readonly candidates: Candidates
   readonly comparison: Comparison
 }
+
+/** Whether time counts only up to what is wanted: then few setups make up the front. */
+export function isNarrowed({ comparison }: SweepProblem): boolean {
+  return comparison.wantedTime < Number.POSITIVE_INFINITY
+}

@@ -2,7 +2,7 @@
 import type { Esc } from '../esc/esc.js'
 import type { PlanUnit } from './plan.js'
 import type { Candidates } from './problem.js'
-import { growTree, type UnitBox } from './unit-tree.js'
+import { growTree, type TreeWeights, type UnitBox } from './unit-tree.js'
 
 export interface UnitGroup {
   readonly cells: number
@@ -14,7 +14,12 @@ export interface UnitGroup {
 }
 
 /** Groups the units of a plan, in the order of their first members; their boxes are appended to `boxes`. */
-export function groupUnits(units: readonly PlanUnit[], candidates: Candidates, boxes: UnitBox[]): UnitGroup[] {
+export function groupUnits(
+  units: readonly PlanUnit[],
+  candidates: Candidates,
+  weights: TreeWeights,
+  boxes: UnitBox[],
+): UnitGroup[] {
   const groups = new Map<string, number[]>()
   units.forEach((unit, index) => {
     const key = `${unit.source.cells} ${candidates.escs[unit.esc]?.timings[unit.timing]}`
@@ -25,7 +30,7 @@ export function groupUnits(units: readonly PlanUnit[], candidates: Candidates, b
   return [...groups.values()].map((members) => {
     const first = units[members[0] as number] as PlanUnit
     const timing = (candidates.escs[first.esc] as Esc).timings[first.timing] as number
-    const tree = growTree(members, units, candidates, timing, boxes)
+    const tree = growTree(members, units, candidates, timing, weights, boxes)
     return { cells: first.source.cells, timing, units: members, tree }
   })
 }

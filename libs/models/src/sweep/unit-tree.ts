@@ -48,6 +48,20 @@ export interface UnitBox {
   readonly cost: number
 }
 
+/** How much a ratio of each attribute counts when a box is halved. */
+export interface TreeWeights {
+  readonly resistance: number
+  readonly mass: number
+  readonly capacity: number
+  readonly cost: number
+  readonly rating: number
+}
+
+/** Where time and margin count up to what is wanted, resistance and the current rating put most boxes away. */
+export const NARROWED_WEIGHTS: TreeWeights = { resistance: 2, mass: 0.5, capacity: 0.5, cost: 0.5, rating: 2 }
+/** Where all objectives count without end, all attributes do. */
+export const WHOLE_WEIGHTS: TreeWeights = { resistance: 1, mass: 1, capacity: 1, cost: 0.5, rating: 1 }
+
 /** What a tree is halved along, each over a typical size of it. */
 interface Features {
   readonly unit: number
@@ -60,9 +74,10 @@ export function growTree(
   units: readonly PlanUnit[],
   candidates: Candidates,
   timing: number,
+  weights: TreeWeights,
   boxes: UnitBox[],
 ): UnitBox {
-  const all = members.map((unit) => featuresOf(unit, units[unit] as PlanUnit, candidates))
+  const all = members.map((unit) => featuresOf(unit, units[unit] as PlanUnit, candidates, weights))
   return grow(all, units, candidates, timing, boxes)
 }
 
@@ -157,20 +172,19 @@ function extremeSource(a: ExtremeSource, b: ExtremeSource, least: Choose, most: 
   }
 }
 
-function featuresOf(index: number, unit: PlanUnit, candidates: Candidates): Features {
+function featuresOf(index: number, unit: PlanUnit, candidates: Candidates, weights: TreeWeights): Features {
   const { source } = unit
   const esc = candidates.escs[unit.esc] as Esc
   const resistance = source.cellResistance + source.leadResistance + esc.resistance
-  // Logarithms, so that a width is a ratio whatever the unit; weighted by how much each decides: resistance and the
-  // current rating put most boxes away.
+  // Logarithms, so that a width is a ratio whatever the unit.
   return {
     unit: index,
     values: [
-      2 * Math.log(resistance),
-      0.5 * Math.log(source.mass + (candidates.escMass[unit.esc] as number)),
-      0.5 * Math.log(source.capacity),
-      0.5 * Math.log(COST_SCALE + unitCost(unit, candidates)),
-      2 * Math.log(esc.currentLimit),
+      weights.resistance * Math.log(resistance),
+      weights.mass * Math.log(source.mass + (candidates.escMass[unit.esc] as number)),
+      weights.capacity * Math.log(source.capacity),
+      weights.cost * Math.log(COST_SCALE + unitCost(unit, candidates)),
+      weights.rating * Math.log(esc.currentLimit),
     ],
   }
 }

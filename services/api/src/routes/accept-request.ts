@@ -101,7 +101,7 @@ const validate = (schema: z.ZodType) => (value: unknown) => {
 /** Refuses what the catalogue cannot answer and what is too large to sweep. */
 async function judge(understood: SweepRequest, catalogue: CurrentCatalogue, settings: ApiSettings) {
   const current = await catalogue()
-  const estimate = estimateSweep(prepare(understood, current), () => performance.now() / 1000)
+  const estimate = estimateSweep(prepare(understood, current))
   refuseTooMany(estimate, settings)
   return { version: current.version, estimate }
 }
