@@ -12,7 +12,7 @@ import { runSpeed } from '../flight/run-speed.js'
 import { groundRoll, LIFT_OFF_FACTOR, MEAN_FORCE_SPEED, stallSpeed } from '../flight/take-off.js'
 import type { Motor } from '../motor/motor.js'
 import { solveAtDuty } from '../operating-point/at-duty.js'
-import { lacks, solveAtSpeed } from '../operating-point/at-speed.js'
+import { solveAtSpeed } from '../operating-point/at-speed.js'
 import { inducedDragFactor, solveLevel } from '../operating-point/level.js'
 import { emptyOperatingPoint, type OperatingPoint, type SolveOutcome } from '../operating-point/operating-point.js'
 import { emptyPowerTrain, type PowerTrain, setDuty } from '../operating-point/power-train.js'
@@ -109,25 +109,20 @@ export class Evaluator {
   readonly #allowedSpeed: number
   readonly #allowedMountLoad: number
   readonly #turns: boolean
-  /** The compared speed is never above the steady one, so the floor can be tested on that. */
-  readonly #floorBoundsSteady: boolean
   readonly #electrical: ElectricalState
   #parts: Parts | null = null
 
   constructor(circumstances: Circumstances, options: EvaluatorOptions = { thorough: false }) {
-    const { run, speedBasis, limits } = circumstances
     this.#c = circumstances
     this.#airframe = circumstances.airframe
     this.#thorough = options.thorough
     this.#electrical = new ElectricalState(circumstances)
-    const slowEntry = run.entryHeight === 0 && run.entrySpeedShare <= 1
-    this.#floorBoundsSteady = limits.speedFloor > 0 && (speedBasis === 'steady' || slowEntry)
     this.speedLimits = speedLimits(circumstances.airframe, circumstances)
     this.#allowedSpeed = Math.min(Number.POSITIVE_INFINITY, ...this.speedLimits.map(({ speed }) => speed))
     this.#allowedMountLoad = allowedMountLoad(circumstances.airframe.mountLoad)
     const { turnRadius, pullUpRadius } = circumstances.profile
     this.#turns = Math.min(turnRadius, pullUpRadius) < Number.POSITIVE_INFINITY
-    this.limits = new LimitJudge(limits.headroom, options.thorough)
+    this.limits = new LimitJudge(circumstances.limits.headroom, options.thorough)
   }
 
   /** Takes the parts, prices and weighs them; false when a limit ends it for every duty. */
@@ -151,35 +146,6 @@ export class Evaluator {
       this.#flyCruise(parts) &&
       this.#heat(parts)
     )
-  }
-
-  /**
-   * Index of the limit on thrust or speed that the assembled parts lack at this duty, −1 if they hold both; tested
-   * without a solve. Both rise with duty, so what is lacking at one duty is lacking at every lower one.
-   * @param near ask for what even a near miss needs, not for the limit itself
-   */
-  lacking(duty: number, near: boolean): number {
-    const parts = this.#assembled()
-    this.#setDuty(parts, duty)
-    const { density, limits } = this.#c
-    const thrust = (limits.thrustToWeight * this.weight) / this.#slack(AT['thrust-to-weight'], near)
-    if (thrust > 0 && lacks(parts.node.standing.duct, density, 0, thrust, this.full)) return AT['thrust-to-weight']
-    if (!this.#floorBoundsSteady) return -1
-    const speed = limits.speedFloor / this.#slack(AT['speed-floor'], near)
-    // Below the speed of least drag flying faster may be easier, so not holding the floor proves nothing there.
-    if (this.parasite * speed ** 4 < this.induced) return -1
-    return lacks(parts.node.duct, density, speed, this.drag(speed), this.quoted) ? AT['speed-floor'] : -1
-  }
-
-  /**
-   * Takes parts that stand for many, as light and as free of losses as any of them, so that what these lack all lack.
-   * They are weighed without ballast, and good for nothing but `lacking`.
-   */
-  assembleBest(best: Parts): void {
-    this.#parts = best
-    const { mass, airframe } = this.#c
-    this.#setMass(mass.fixed ?? airframe.emptyMass + best.pairMass + best.escMass + best.source.mass)
-    this.#electrical.fill(best.motor, best.timing, best.esc, best.source, this.full, this.quoted)
   }
 
   /** Drag at the mass of the assembled parts, N. */
@@ -232,11 +198,6 @@ export class Evaluator {
   #setDuty(parts: Parts, duty: number): void {
     setDuty(this.full, parts.esc, duty)
     setDuty(this.quoted, parts.esc, duty)
-  }
-
-  /** Factor under a wanted value, wider than the solvers' tolerance: what is just held is worked through. */
-  #slack(limit: number, near: boolean): number {
-    return (1 + (near ? (this.limits.nearShare[limit] as number) : 0)) * (1 + 1e-9)
   }
 
   #standStill(parts: Parts): boolean {

@@ -35,9 +35,8 @@ export class LimitJudge {
   broken = -1
   excess = 0
   count = 0
-  /** Index of the limit that ended the evaluation early, and how far over it was. */
+  /** Index of the limit that ended the evaluation early. */
   stopper = -1
-  stopperExcess = 0
   readonly #thorough: boolean
 
   constructor(headroom: number, thorough: boolean) {
@@ -78,13 +77,7 @@ export class LimitJudge {
     if (this.broken === limit && !(excess <= this.excess)) this.excess = excess
     if (this.#thorough || (this.count === 1 && this.excess <= (this.nearShare[limit] as number))) return true
     this.stopper = limit
-    this.stopperExcess = Number.isNaN(excess) ? Number.POSITIVE_INFINITY : excess
     return false
-  }
-
-  /** Whether the limit that ended the evaluation is too far over for a near miss. */
-  get clearlyOver(): boolean {
-    return this.stopperExcess > (this.nearShare[this.stopper] as number)
   }
 
   /** A limit that has no measure: nothing can be worked out behind it. */
@@ -93,7 +86,6 @@ export class LimitJudge {
     this.used[index] = Number.POSITIVE_INFINITY
     this.count++
     this.stopper = index
-    this.stopperExcess = Number.POSITIVE_INFINITY
     if (this.broken < 0) {
       this.broken = index
       this.excess = Number.POSITIVE_INFINITY
