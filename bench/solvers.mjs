@@ -9,6 +9,7 @@ import { emptyPowerTrain } from '@ductwright/models/operating-point/power-train'
 import { solveStanding } from '@ductwright/models/operating-point/standing'
 import { Bounds } from '@ductwright/models/sweep/bounds'
 import { partsOf } from '@ductwright/models/sweep/plan'
+import { emptyExtreme } from '@ductwright/models/sweep/unit-boxes'
 import { Bench } from 'tinybench'
 import { sink } from './measure.mjs'
 
@@ -88,7 +89,7 @@ function stagesOf({ problem: { circumstances } }) {
 function boundsOf({ problem }) {
   const { duties } = problem.candidates
   const [lowest, highest] = [duties[0], duties.at(-1)]
-  const bounds = new Bounds(problem, new Evaluator(problem.circumstances).limits, false)
+  const bounds = new Bounds(problem, plan.boxes, new Evaluator(problem.circumstances).limits, false)
   const steps = {
     'cost, mass, electrical state of both extremes': () => bounds.cost,
     '… and thrust and speed that are lacking': () => bounds.lacking(highest),
@@ -131,12 +132,14 @@ function readySetups({ problem, plan }) {
 
 /** Nodes with boxes that nothing is proved of at the first step. */
 function openBoxes({ problem, plan }) {
-  const bounds = new Bounds(problem, new Evaluator(problem.circumstances).limits, false)
+  const bounds = new Bounds(problem, plan.boxes, new Evaluator(problem.circumstances).limits, false)
+  const best = emptyExtreme()
   const found = []
   for (let step = 0; found.length < SAMPLES && step < 1_000_000; step++) {
     const node = plan.nodes[(step * 7) % plan.nodes.length]
-    const box = plan.boxes[(step * 7919) % plan.boxes.length]
-    if (box.best.source.cells > problem.candidates.motors[node.motor].cellsMax) continue
+    const box = (step * 7919) % plan.boxes.length
+    plan.boxes.readBest(box, best)
+    if (best.source.cells > problem.candidates.motors[node.motor].cellsMax) continue
     if (bounds.take(node, box) < 0) found.push({ node, box })
   }
   if (found.length === 0) throw new Error('every box of the sample is proved broken: choose another airframe or target')

@@ -8,7 +8,7 @@ import { LIMIT_INDEX, LIMITS } from '@ductwright/models/evaluation/limits'
 import { Bounds } from '@ductwright/models/sweep/bounds'
 import { type PlanNode, type PlanUnit, partsOf } from '@ductwright/models/sweep/plan'
 import type { SweepProblem } from '@ductwright/models/sweep/problem'
-import type { UnitBox } from '@ductwright/models/sweep/unit-tree'
+import type { UnitBoxes } from '@ductwright/models/sweep/unit-boxes'
 import type { Prepared } from '@ductwright/pipeline/prepare'
 import { describe, expect, it } from 'vitest'
 import { boundsCases, FIRST_SEED } from './config.js'
@@ -44,7 +44,8 @@ interface Draw {
   readonly problem: SweepProblem
   readonly judge: LimitJudge
   readonly node: PlanNode
-  readonly box: UnitBox
+  readonly boxes: UnitBoxes
+  readonly box: number
   readonly duties: readonly number[]
   readonly setups: readonly Exact[]
 }
@@ -55,19 +56,22 @@ function drawBox({ problem, plan }: Prepared, random: RandomStream): Draw | null
   const most = problem.candidates.motors[node.motor]?.cellsMax ?? 0
   const groups = plan.groups.filter(({ cells }) => cells <= most)
   if (groups.length === 0) return null
-  let box = random.pick(groups).tree
-  while (box.left !== null && box.right !== null && random.share() < 0.75) box = random.pick([box.left, box.right])
-  const units = unitsOf(box).map((unit) => plan.units[unit] as PlanUnit)
+  const { boxes } = plan
+  let box = random.pick(groups).root
+  while (boxes.counts[box] !== 1 && random.share() < 0.75)
+    box = random.pick([boxes.lefts[box] as number, boxes.rights[box] as number])
+  const units = unitsOf(boxes, box).map((unit) => plan.units[unit] as PlanUnit)
   const duties = drawDuties(random)
   const cut = cutThrough(problem, partsOf(problem, node, random.pick(units)), random.pick(duties), random)
   const judge = new LimitJudge(cut.circumstances.limits.headroom, false)
   for (const limit of RATINGS.map((rating) => LIMIT_INDEX[rating]))
     judge.allowed[limit] = (judge.allowed[limit] as number) * random.pick([0.6, 0.8, 1, 4])
-  return { problem: cut, judge, node, box, duties, setups: workThrough(cut, node, units, duties) }
+  return { problem: cut, judge, node, boxes, box, duties, setups: workThrough(cut, node, units, duties) }
 }
 
-function unitsOf({ unit, left, right }: UnitBox): number[] {
-  return left === null || right === null ? [unit] : [...unitsOf(left), ...unitsOf(right)]
+function unitsOf(boxes: UnitBoxes, box: number): number[] {
+  if (boxes.counts[box] === 1) return [boxes.units[box] as number]
+  return [boxes.lefts[box] as number, boxes.rights[box] as number].flatMap((half) => unitsOf(boxes, half))
 }
 
 /** Full throttle, where nothing switches, is often in, and duties close to it and to each other. */
@@ -169,9 +173,9 @@ describe(`over ${BOXES} boxes of each of ${CASES} random sweeps`, () => {
     const proved = new Map<string, number>()
     let compared = 0
     const wrong = eachDraw((draw) => {
-      const { problem, judge, node, box, duties, setups } = draw
+      const { problem, judge, node, boxes, box, duties, setups } = draw
       judge.nearShare.fill(0)
-      const bounds = new Bounds(problem, judge, false)
+      const bounds = new Bounds(problem, boxes, judge, false)
       const holds = (limit: number, by: string, meant: (duty: number) => boolean) => {
         if (limit < 0) return []
         const claim = `${by}: ${LIMITS[limit]}`
@@ -203,9 +207,9 @@ describe(`over ${BOXES} boxes of each of ${CASES} random sweeps`, () => {
     let bits = 0
     let hopeless = 0
     const wrong = eachDraw((draw) => {
-      const { problem, judge, node, box, duties, setups } = draw
+      const { problem, judge, node, boxes, box, duties, setups } = draw
       const [lowest, highest] = [duties[0] as number, duties.at(-1) as number]
-      const bounds = new Bounds(problem, judge, true)
+      const bounds = new Bounds(problem, boxes, judge, true)
       bounds.take(node, box)
       bounds.boundSpeed(highest)
       bounds.lacking(highest)

@@ -15,7 +15,7 @@ import { solveAtDuty } from '../operating-point/at-duty.js'
 import { solveAtSpeed } from '../operating-point/at-speed.js'
 import { inducedDragFactor, solveLevel } from '../operating-point/level.js'
 import { emptyOperatingPoint, type OperatingPoint, type SolveOutcome } from '../operating-point/operating-point.js'
-import { emptyPowerTrain, type PowerTrain, setDuty } from '../operating-point/power-train.js'
+import { copyTrain, emptyPowerTrain, type PowerTrain, setDuty } from '../operating-point/power-train.js'
 import { type StandingDuct, solveStanding } from '../operating-point/standing.js'
 import type { Source } from '../pack/arrangement.js'
 import { pullUpLoadFactor, turnLoadFactor } from '../structure/loads.js'
@@ -285,7 +285,7 @@ export class Evaluator {
   #flyCruise(parts: Parts): boolean {
     const { profile, density, limits } = this.#c
     const speed = Math.max(profile.cruiseSpeed, CRUISE_STALL_FACTOR * this.stall)
-    Object.assign(this.cruising, this.quoted)
+    copyTrain(this.quoted, this.cruising)
     const { duct } = parts.node
     const outcome = solveAtSpeed(duct, density, speed, this.drag(speed), this.cruising, parts.esc, this.cruise)
     if (outcome !== 'ok') return this.#refuse(outcome)

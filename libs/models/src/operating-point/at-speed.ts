@@ -26,7 +26,9 @@ export function solveAtSpeed(
   esc: SwitchingEsc,
   point: OperatingPoint,
 ): SolveOutcome {
-  const { axial, u, eta, torque, current, backEmf } = demandAt(duct, density, speed, thrust, train)
+  const demand = emptyDemand()
+  solveDemand(duct, density, speed, thrust, train, demand)
+  const { current, backEmf } = demand
   let duty = Math.min(1, (backEmf + current * train.motorResistance) / train.openVoltage)
   for (let i = 1; i <= ITERATION_LIMIT; i++) {
     setDuty(train, esc, Math.min(duty, 1))
@@ -37,11 +39,11 @@ export function solveAtSpeed(
     const residual = duty * voltage - needed
     if (Math.abs(residual) <= VOLTAGE_TOLERANCE * needed) {
       point.speed = speed
-      point.bladeSpeed = u
-      point.axialSpeed = axial
+      point.bladeSpeed = demand.bladeSpeed
+      point.axialSpeed = demand.axial
       point.thrust = thrust
-      point.torque = torque
-      point.efficiency = eta
+      point.torque = demand.torque
+      point.efficiency = demand.efficiency
       point.current = current
       point.busVoltage = voltage
       point.busCurrent = busCurrent(train, current, voltage)
@@ -56,25 +58,49 @@ export function solveAtSpeed(
   return train.duty > 1 ? 'source-exhausted' : 'not-converged'
 }
 
-/**
- * Whether the train's own duty gives less than a thrust (N) at a speed (m/s), and every lower duty as well: the voltage
- * that is there against the voltage that is needed, in closed form. A bus pulled below half its open voltage proves
- * nothing about lower duties, since there less duty may give more; then the answer is no.
- */
-export function lacks(duct: Ducted, density: number, speed: number, thrust: number, train: PowerTrain): boolean {
-  const { current, backEmf } = demandAt(duct, density, speed, thrust, train)
-  const needed = backEmf + current * (train.motorResistance + train.escResistance)
-  const voltage = busVoltage(train, current)
-  return train.duty * voltage < needed && voltage >= 0.5 * train.openVoltage
+/** What a thrust at a speed asks of fan and motor; SI. Mutable so that a sweep can refill one object. */
+export interface Demand {
+  axial: number
+  bladeSpeed: number
+  efficiency: number
+  torque: number
+  current: number
+  backEmf: number
 }
 
-/** What a thrust at a speed asks of fan and motor: flow, blade speed, efficiency, torque, current, back-EMF. */
-function demandAt(duct: Ducted, density: number, speed: number, thrust: number, train: PowerTrain) {
+export function emptyDemand(): Demand {
+  return { axial: 0, bladeSpeed: 0, efficiency: 0, torque: 0, current: 0, backEmf: 0 }
+}
+
+/** Works out what a thrust (N) at a speed (m/s) asks of fan and motor, whatever the duty. */
+export function solveDemand(
+  duct: Ducted,
+  density: number,
+  speed: number,
+  thrust: number,
+  train: PowerTrain,
+  demand: Demand,
+): void {
   const axial = axialSpeedForThrust(duct, density, speed, thrust)
   const u = bladeSpeedForFlow(duct, axial, speed)
   const phi = axial / u
   const eta = efficiencyAt(duct.fan, duct.lossScale, phi, u)
   const torque = (density * duct.area * duct.radius * axial * u * pressureRise(duct.fan, phi)) / eta
-  const current = motorCurrent(train, torque, u / duct.radius)
-  return { axial, u, eta, torque, current, backEmf: u / (duct.radius * train.speedConstant) }
+  demand.axial = axial
+  demand.bladeSpeed = u
+  demand.efficiency = eta
+  demand.torque = torque
+  demand.current = motorCurrent(train, torque, u / duct.radius)
+  demand.backEmf = u / (duct.radius * train.speedConstant)
+}
+
+/**
+ * Whether the train's own duty gives less than a demand of its motor, and every lower duty as well: the voltage that is
+ * there against the voltage that is needed, in closed form. A bus pulled below half its open voltage proves nothing about
+ * lower duties, since there less duty may give more; then the answer is no.
+ */
+export function lacks({ current, backEmf }: Demand, train: PowerTrain): boolean {
+  const needed = backEmf + current * (train.motorResistance + train.escResistance)
+  const voltage = busVoltage(train, current)
+  return train.duty * voltage < needed && voltage >= 0.5 * train.openVoltage
 }

@@ -50,6 +50,24 @@ export function emptyPowerTrain(): PowerTrain {
   }
 }
 
+/** Copies one state into another, field by field: a sweep does so for every box and setup. */
+export function copyTrain(from: PowerTrain, to: PowerTrain): void {
+  to.speedConstant = from.speedConstant
+  to.idleCurrent = from.idleCurrent
+  to.idleCurrentSlope = from.idleCurrentSlope
+  to.motorResistance = from.motorResistance
+  to.pathResistance = from.pathResistance
+  to.escResistance = from.escResistance
+  to.quiescentPower = from.quiescentPower
+  to.proportionalLoss = from.proportionalLoss
+  to.duty = from.duty
+  to.switching = from.switching
+  to.ripple = from.ripple
+  to.freewheel = from.freewheel
+  to.openVoltage = from.openVoltage
+  to.sourceResistance = from.sourceResistance
+}
+
 /** What of a controller part-throttle losses depend on. */
 export type SwitchingEsc = Pick<
   Esc,

@@ -8,7 +8,6 @@ import { BoxHeap, emptyOpenBox, type OpenBox } from './box-heap.js'
 import { compareAs } from './objectives.js'
 import { type Plan, type PlanNode, type PlanUnit, partsOf } from './plan.js'
 import { isNarrowed, type SweepProblem } from './problem.js'
-import type { UnitBox } from './unit-tree.js'
 
 /** Boxes between two looks at the hooks. */
 const BOXES_PER_LOOK = 256
@@ -54,7 +53,7 @@ export abstract class BoxSearch {
     collects: boolean,
   ) {
     this.evaluator = new Evaluator(problem.circumstances)
-    this.bounds = new Bounds(problem, this.evaluator.limits, collects)
+    this.bounds = new Bounds(problem, plan.boxes, this.evaluator.limits, collects)
     this.#fewUnits = isNarrowed(problem) ? FEW_UNITS : Number.POSITIVE_INFINITY
   }
 
@@ -74,7 +73,7 @@ export abstract class BoxSearch {
       const node = this.plan.order[place] as number
       const motor = candidates.motors[(this.plan.nodes[node] as PlanNode).motor]
       for (const group of this.plan.groups) {
-        if (group.cells <= (motor?.cellsMax ?? 0)) this.bound(node, group.tree, 0, candidates.duties.length - 1)
+        if (group.cells <= (motor?.cellsMax ?? 0)) this.bound(node, group.root, 0, candidates.duties.length - 1)
       }
       if (this.hooks.cancelled()) throw new SweepCancelled()
     }
@@ -89,9 +88,8 @@ export abstract class BoxSearch {
         next = this.boxes + BOXES_PER_LOOK
         this.#look()
       }
-      const unitBox = this.plan.boxes[box.box] as UnitBox
-      if (this.useless(box.cells)) this.#drop(unitBox, box)
-      else this.#divide(unitBox, box)
+      if (this.useless(box.cells)) this.#drop(box)
+      else this.#divide(box)
     }
     this.#look()
   }
@@ -103,49 +101,51 @@ export abstract class BoxSearch {
   }
 
   /** Halves the units while there are many, then the duties, then the units; a single unit is worked through. */
-  #divide(unitBox: UnitBox, { node, lowest, highest }: OpenBox): void {
-    const { left, right } = unitBox
-    if (left === null || right === null) this.#workThrough(node, unitBox.unit, lowest, highest)
-    else if (highest > lowest && unitBox.count <= this.#fewUnits) {
+  #divide({ node, box, lowest, highest }: OpenBox): void {
+    const { boxes } = this.plan
+    const count = boxes.counts[box] as number
+    if (count === 1) this.#workThrough(node, boxes.units[box] as number, lowest, highest)
+    else if (highest > lowest && count <= this.#fewUnits) {
       const middle = (lowest + highest) >> 1
-      this.bound(node, unitBox, middle + 1, highest)
-      this.bound(node, unitBox, lowest, middle)
+      this.bound(node, box, middle + 1, highest)
+      this.bound(node, box, lowest, middle)
     } else {
-      this.bound(node, left, lowest, highest)
-      this.bound(node, right, lowest, highest)
+      this.bound(node, boxes.lefts[box] as number, lowest, highest)
+      this.bound(node, boxes.rights[box] as number, lowest, highest)
     }
   }
 
   /** Bounds a box; keeps what is neither proved broken nor useless. */
-  protected bound(node: number, unitBox: UnitBox, from: number, to: number): void {
+  protected bound(node: number, box: number, from: number, to: number): void {
     const { bounds } = this
     const { duties } = this.problem.candidates
     this.boxes++
-    const broken = bounds.take(this.plan.nodes[node] as PlanNode, unitBox)
+    const count = this.plan.boxes.counts[box] as number
+    const broken = bounds.take(this.plan.nodes[node] as PlanNode, box)
     if (broken >= 0) {
-      this.#count(broken, unitBox.count * (to - from + 1))
+      this.#count(broken, count * (to - from + 1))
       return
     }
-    const lowest = this.#raise(unitBox, from, to)
+    const lowest = this.#raise(count, from, to)
     if (lowest > to) return
-    const highest = this.#lower(unitBox, lowest, to)
+    const highest = this.#lower(count, lowest, to)
     if (lowest > highest) return
-    const child = this.openBox(node, unitBox, lowest, highest)
+    const child = this.openBox(node, box, lowest, highest)
     const slow = bounds.boundSpeed(duties[highest] as number)
     if (slow >= 0 || this.uselessNow(child)) {
-      this.#settle(slow, unitBox, child)
+      this.#settle(slow, child)
       return
     }
     const limit = bounds.boundRest(duties[lowest] as number)
-    if (limit >= 0 || this.uselessNow(child)) this.#settle(limit, unitBox, child)
+    if (limit >= 0 || this.uselessNow(child)) this.#settle(limit, child)
     else this.keep(child)
   }
 
   /** A box in the one place that is kept for it. */
-  protected openBox(node: number, unitBox: UnitBox, lowest: number, highest: number): OpenBox {
+  protected openBox(node: number, box: number, lowest: number, highest: number): OpenBox {
     const child = this.#child
     child.node = node
-    child.box = unitBox.id
+    child.box = box
     child.lowest = lowest
     child.highest = highest
     return child
@@ -162,17 +162,17 @@ export abstract class BoxSearch {
   }
 
   /** Counts a box under a limit, or as useless when there is none. */
-  #settle(limit: number, unitBox: UnitBox, box: OpenBox): void {
-    if (limit < 0) this.#drop(unitBox, box)
-    else this.#count(limit, unitBox.count * (box.highest - box.lowest + 1))
+  #settle(limit: number, box: OpenBox): void {
+    if (limit < 0) this.#drop(box)
+    else this.#count(limit, this.#combinations(box))
   }
 
   /** The lowest duty that is not proved to lack thrust or speed, by bisection; past `to` when the highest lacks them. */
-  #raise(unitBox: UnitBox, from: number, to: number): number {
+  #raise(count: number, from: number, to: number): number {
     const { duties } = this.problem.candidates
     let lacking = this.bounds.lacking(duties[to] as number)
     if (lacking >= 0) {
-      this.#count(lacking, unitBox.count * (to - from + 1))
+      this.#count(lacking, count * (to - from + 1))
       return to + 1
     }
     let [below, holds] = [from - 1, to]
@@ -184,12 +184,12 @@ export abstract class BoxSearch {
         lacking = limit
       }
     }
-    if (holds > from) this.#count(lacking, unitBox.count * (holds - from))
+    if (holds > from) this.#count(lacking, count * (holds - from))
     return holds
   }
 
   /** The highest duty that is not proved to exceed a rating, by bisection; under `from` when the lowest exceeds one. */
-  #lower(unitBox: UnitBox, from: number, to: number): number {
+  #lower(count: number, from: number, to: number): number {
     const { duties } = this.problem.candidates
     let exceeding = -1
     let [holds, above] = [from - 1, to + 1]
@@ -201,7 +201,7 @@ export abstract class BoxSearch {
         exceeding = limit
       }
     }
-    if (holds < to) this.#count(exceeding, unitBox.count * (to - holds))
+    if (holds < to) this.#count(exceeding, count * (to - holds))
     return holds
   }
 
@@ -232,8 +232,12 @@ export abstract class BoxSearch {
     }
   }
 
-  #drop(unitBox: UnitBox, { lowest, highest }: OpenBox): void {
-    const combinations = unitBox.count * (highest - lowest + 1)
+  #combinations({ box, lowest, highest }: OpenBox): number {
+    return (this.plan.boxes.counts[box] as number) * (highest - lowest + 1)
+  }
+
+  #drop(box: OpenBox): void {
+    const combinations = this.#combinations(box)
     this.#unreported += combinations
     this.putAway(combinations)
   }

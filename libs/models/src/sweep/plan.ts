@@ -8,8 +8,9 @@ import { exitDiameter } from '../fan/annulus.js'
 import { DE_HALLER_REFUSAL, standingDeHaller } from '../fan/diffusion.js'
 import { arrange, fitsBay, type Source } from '../pack/arrangement.js'
 import { isNarrowed, type SweepProblem } from './problem.js'
+import { UnitBoxes } from './unit-boxes.js'
 import { groupUnits, type UnitGroup } from './unit-groups.js'
-import { NARROWED_WEIGHTS, type UnitBox, unitCost, WHOLE_WEIGHTS } from './unit-tree.js'
+import { NARROWED_WEIGHTS, unitCost, WHOLE_WEIGHTS } from './unit-tree.js'
 
 /** Why parts do not go together, in the order of testing. */
 export const MISFITS = [
@@ -45,8 +46,8 @@ export interface Plan {
   readonly nodes: readonly PlanNode[]
   readonly units: readonly PlanUnit[]
   readonly groups: readonly UnitGroup[]
-  /** Boxes of all groups' trees, by id. */
-  readonly boxes: readonly UnitBox[]
+  /** Boxes of all groups' trees. */
+  readonly boxes: UnitBoxes
   /** Nodes in the order they are searched: neighbours far apart, so that every stretch of it is a fair sample. */
   readonly order: readonly number[]
   /** Units each node's motor can take the cells of. */
@@ -85,7 +86,7 @@ export function planSweep(problem: SweepProblem): Plan {
   add(misfits, 'motor-cells', (nodes.length * units.length - fitting) * duties)
   const raw = rawNodes * rawUnits * duties
   if (!Number.isSafeInteger(raw)) throw new RangeError(`a sweep may have at most 2^53 combinations, got ${raw}`)
-  const boxes: UnitBox[] = []
+  const boxes = new UnitBoxes(2 * units.length)
   return {
     nodes,
     units,

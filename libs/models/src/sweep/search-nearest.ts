@@ -7,7 +7,6 @@ import { BoxSearch, type SearchHooks } from './box-search.js'
 import { type NearMiss, NearMisses } from './near-misses.js'
 import type { Plan, PlanNode } from './plan.js'
 import type { SweepProblem } from './problem.js'
-import type { UnitBox } from './unit-tree.js'
 
 /**
  * Searches the whole plan, the fastest first.
@@ -36,7 +35,7 @@ class NearestSearch extends BoxSearch {
   }
 
   /** What is proved holds for all duties of the box: thrust lacking at the highest, ratings exceeded at the lowest. */
-  protected override bound(node: number, unitBox: UnitBox, from: number, to: number): void {
+  protected override bound(node: number, unitBox: number, from: number, to: number): void {
     const { bounds } = this
     const { duties } = this.problem.candidates
     this.boxes++

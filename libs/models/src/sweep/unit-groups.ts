@@ -2,7 +2,8 @@
 import type { Esc } from '../esc/esc.js'
 import type { PlanUnit } from './plan.js'
 import type { Candidates } from './problem.js'
-import { growTree, type TreeWeights, type UnitBox } from './unit-tree.js'
+import type { UnitBoxes } from './unit-boxes.js'
+import { growTree, type TreeWeights } from './unit-tree.js'
 
 export interface UnitGroup {
   readonly cells: number
@@ -10,7 +11,8 @@ export interface UnitGroup {
   readonly timing: number
   /** Indices of the plan's units. */
   readonly units: readonly number[]
-  readonly tree: UnitBox
+  /** Place of the box of all of them. */
+  readonly root: number
 }
 
 /** Groups the units of a plan, in the order of their first members; their boxes are appended to `boxes`. */
@@ -18,7 +20,7 @@ export function groupUnits(
   units: readonly PlanUnit[],
   candidates: Candidates,
   weights: TreeWeights,
-  boxes: UnitBox[],
+  boxes: UnitBoxes,
 ): UnitGroup[] {
   const groups = new Map<string, number[]>()
   units.forEach((unit, index) => {
@@ -30,7 +32,7 @@ export function groupUnits(
   return [...groups.values()].map((members) => {
     const first = units[members[0] as number] as PlanUnit
     const timing = (candidates.escs[first.esc] as Esc).timings[first.timing] as number
-    const tree = growTree(members, units, candidates, timing, weights, boxes)
-    return { cells: first.source.cells, timing, units: members, tree }
+    const root = growTree(members, units, candidates, weights, boxes)
+    return { cells: first.source.cells, timing, units: members, root }
   })
 }
