@@ -9,7 +9,7 @@ import type { Result, SetupFigures } from '@ductwright/contract/result'
 import { resultSchema } from '@ductwright/contract/result-schema'
 import { answer } from '@ductwright/pipeline/answer'
 import { prepare } from '@ductwright/pipeline/prepare'
-import { evaluateShard, planShards } from '@ductwright/pipeline/shards'
+import { evaluateShard, flyPilot, planShards } from '@ductwright/pipeline/shards'
 import { beforeAll, describe, expect, it } from 'vitest'
 import { answered, prepared, present, quiet, workshop } from './workshop.js'
 
@@ -25,7 +25,9 @@ describe('bytes', () => {
     const bytes = canonicalJson(result)
     expect(canonicalJson(answered(prepared(catalogue)))).toBe(bytes)
     const ready = prepared(catalogue)
-    const fronts = planShards(ready).map((range) => evaluateShard(ready, range, quiet))
+    const fronts = planShards(ready, flyPilot(ready.problem, ready.plan)).map((range) =>
+      evaluateShard(ready, range, quiet),
+    )
     expect(canonicalJson(answer(ready, fronts.reverse()))).toBe(bytes)
   })
 

@@ -8,7 +8,7 @@ import { parseRequest } from '@ductwright/contract/parse-request'
 import type { Result } from '@ductwright/contract/result'
 import { answer } from '@ductwright/pipeline/answer'
 import { type Prepared, prepare } from '@ductwright/pipeline/prepare'
-import { evaluateShard, planShards } from '@ductwright/pipeline/shards'
+import { evaluateShard, flyPilot, planShards } from '@ductwright/pipeline/shards'
 
 export const quiet = { progress() {}, cancelled: () => false }
 
@@ -64,7 +64,7 @@ export function prepared(catalogue: Catalogue, changes: Record<string, unknown> 
 export function answered(ready: Prepared): Result {
   return answer(
     ready,
-    planShards(ready).map((range) => evaluateShard(ready, range, quiet)),
+    planShards(ready, flyPilot(ready.problem, ready.plan)).map((range) => evaluateShard(ready, range, quiet)),
   )
 }
 

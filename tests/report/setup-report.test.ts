@@ -214,10 +214,15 @@ describe('receipt', () => {
       shards: 16,
       evaluated: 120_000,
       boxes: 45_000,
+      bounded: [
+        { rule: 'budget', words: 'budget', count: 700 },
+        { rule: 'motor-current', words: 'motor current', count: 1_234_567 },
+      ],
       stages: [{ stage: 'evaluate', seconds: 3.1 }],
     })
     expect(text).toContain('3.20 s on 2 threads')
     expect(text).toContain('16 shards, 45,000 groups judged as a whole, 120,000 setups worked out')
+    expect(text).toMatch(/Put away in groups: +motor current 1,234,567, budget 700/)
     expect(text).toMatch(/evaluate: +3\.10 s/)
   })
 })

@@ -70,6 +70,25 @@ describe('a sweep in this process', () => {
   })
 })
 
+describe('a sweep that is too large', () => {
+  it('is refused with the estimate, the limit and the cure, and nothing is computed', async () => {
+    let shares = 0
+    const refused = runSweepLocally(large, { threads: 1, secondsMax: 0.001, onProgress: () => shares++ })
+    await expect(refused).rejects.toMatchObject({
+      faults: [
+        expect.objectContaining({
+          pointer: '/sweep',
+          rule: 'too-large',
+          message: expect.stringMatching(
+            /would take about \d+ s on one thread; at most 0\.001 s are accepted\. Name fewer/,
+          ),
+        }),
+      ],
+    })
+    expect(shares).toBe(0)
+  })
+})
+
 describe('a compute thread', () => {
   it('stops when told, and works on afterwards', async () => {
     const stop = new AbortController()
@@ -77,6 +96,14 @@ describe('a compute thread', () => {
     const range = ranges[0]
     if (range === undefined) throw new Error('a plan has at least one range')
     const work = pool.evaluate(large, range, { signal: stop.signal, onProgress: () => stop.abort(new Error('enough')) })
+    await expect(work).rejects.toThrow('enough')
+    expect((await pool.answer(inputs, [])).answerHash).toMatch(/^[0-9a-f]{64}$/)
+  })
+
+  it('stops looking for the nearest setups when told', async () => {
+    const stop = new AbortController()
+    const work = pool.answer(large, [], stop.signal)
+    setTimeout(() => stop.abort(new Error('enough')), 20)
     await expect(work).rejects.toThrow('enough')
     expect((await pool.answer(inputs, [])).answerHash).toMatch(/^[0-9a-f]{64}$/)
   })

@@ -156,6 +156,7 @@ describe('a request', () => {
     const receipt = (await read(id, 'receipt')).json<Receipt>()
     expect(receipt.shards).toBeGreaterThan(0)
     expect(receipt.evaluated).toBeGreaterThan(0)
+    expect(receipt.bounded.length).toBeGreaterThan(0)
     expect(receipt.stages.map((stage) => stage.stage)).toEqual(['evaluate', 'answer'])
     expect(
       new Set([table, text, await read(id, 'receipt'), await read(id, 'result')].map((reply) => reply.headers['etag']))

@@ -4,6 +4,7 @@ import { Evaluator } from '@ductwright/models/evaluation/evaluator'
 import { evaluateShard, workThroughShard } from '@ductwright/models/sweep/evaluate-shard'
 import { mergeFronts } from '@ductwright/models/sweep/merge'
 import { type NearMiss, NearMisses } from '@ductwright/models/sweep/near-misses'
+import { flyPilot } from '@ductwright/models/sweep/pilot'
 import { partsOf } from '@ductwright/models/sweep/plan'
 import { searchNearest } from '@ductwright/models/sweep/search-nearest'
 import { splitPlan } from '@ductwright/models/sweep/shards'
@@ -49,10 +50,12 @@ describe('the search', () => {
       const [range] = splitPlan(plan, 1)
       if (range === undefined) throw new Error('no shard')
       const brute = workThroughShard(problem, plan, range, quiet)
-      const shards = splitPlan(plan, 1 + (seed % 3)).map((part) => evaluateShard(problem, plan, part, quiet))
+      const seeds = seed % 2 === 0 ? [] : flyPilot(problem, plan).seeds
+      const shards = splitPlan(plan, 1 + (seed % 3), seeds).map((part) => evaluateShard(problem, plan, part, quiet))
       const found = mergeFronts(shards)
       expect({ seed, members: found.members }).toEqual({ seed, members: brute.members })
       expect(sum(found.removed) + found.dominated + found.feasible).toBe(plan.compatible)
+      expect(found.bounded.every((count, limit) => count <= (found.removed[limit] as number))).toBe(true)
       expect(sum(brute.removed) + brute.feasible).toBe(plan.compatible)
       expect(sum(plan.misfits) + plan.compatible).toBe(plan.raw)
       members += brute.members.length

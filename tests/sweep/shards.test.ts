@@ -5,7 +5,7 @@ import { evaluateShard, type ShardFront } from '@ductwright/models/sweep/evaluat
 import { mergeFronts } from '@ductwright/models/sweep/merge'
 import { splitPlan } from '@ductwright/models/sweep/shards'
 import type { Prepared } from '@ductwright/pipeline/prepare'
-import { estimateSweep } from '@ductwright/pipeline/shards'
+import { estimateSweep, flyPilot } from '@ductwright/pipeline/shards'
 import { describe, expect, it } from 'vitest'
 import { quiet, randomSweep } from './random-sweeps.js'
 
@@ -80,7 +80,7 @@ describe('shards', () => {
     const prepared = rich[0]
     if (prepared === undefined) throw new Error('no sweep')
     const { problem, plan } = prepared
-    const range = { from: 0, to: plan.nodes.length, work: sum(plan.unitsOfNode) }
+    const range = { from: 0, to: plan.nodes.length, work: sum(plan.unitsOfNode), seeds: [] }
     expect(() => evaluateShard(problem, plan, range, { progress() {}, cancelled: () => true })).toThrow(SweepCancelled)
     const shares: number[] = []
     evaluateShard(problem, plan, range, { progress: (share) => void shares.push(share), cancelled: () => false })
@@ -89,11 +89,52 @@ describe('shards', () => {
     expect(shares.every((share) => share >= 0 && share <= 1)).toBe(true)
   })
 
+  it('started from seeds give the same front, in fewer boxes, and settle every combination', () => {
+    let [without, seeded] = [0, 0]
+    for (const prepared of rich) {
+      const { problem, plan } = prepared
+      const whole = mergeFronts(frontsOf(prepared, 8))
+      const seeds = whole.members.map(({ number }) => number)
+      const fronts = splitPlan(plan, 8, seeds).map((range) => evaluateShard(problem, plan, range, quiet))
+      const merged = mergeFronts(fronts)
+      expect(merged.members).toEqual(whole.members)
+      expect(sum(merged.removed) + merged.dominated + merged.feasible).toBe(plan.compatible)
+      without += whole.boxes
+      seeded += merged.boxes
+    }
+    expect(seeded).toBeLessThan(without)
+  })
+
+  it('a seed that breaks a limit, as one of another question may, is no member', () => {
+    for (const prepared of rich) {
+      const { problem, plan } = prepared
+      const everything = Array.from({ length: 500 }, (_, i) => (i * 7919) % (plan.nodes.length * plan.units.length))
+      const [range] = splitPlan(plan, 1, everything)
+      if (range === undefined) throw new Error('no shard')
+      const found = evaluateShard(problem, plan, range, quiet)
+      expect(found.members).toEqual(mergeFronts(frontsOf(prepared, 1)).members)
+    }
+  })
+
+  it('the pilot is the same every time, its seeds are setups of the sweep, and it expects no less than it met', () => {
+    for (const { problem, plan } of rich) {
+      const pilot = flyPilot(problem, plan)
+      expect(flyPilot(problem, plan)).toEqual(pilot)
+      const raw = plan.nodes.length * plan.units.length * problem.candidates.duties.length
+      expect(pilot.seeds.every((seed) => Number.isInteger(seed) && seed >= 0 && seed < raw)).toBe(true)
+      expect(pilot.expectedBoxes).toBeGreaterThanOrEqual(pilot.boxes)
+    }
+    const none = { ...(rich[0] as Prepared).plan, nodes: [], order: [], compatible: 0 }
+    expect(flyPilot((rich[0] as Prepared).problem, none)).toEqual({ seeds: [], boxes: 0, expectedBoxes: 0 })
+  })
+
   it('the estimate names raw and compatible combinations', () => {
     for (const prepared of rich) {
-      const { combinations, compatible, seconds } = estimateSweep(prepared)
+      const pilot = flyPilot(prepared.problem, prepared.plan)
+      const { combinations, compatible, seconds, bytes } = estimateSweep(prepared, pilot)
       expect([combinations, compatible]).toEqual([prepared.plan.raw, prepared.plan.compatible])
       expect(seconds).toBeGreaterThan(0)
+      expect(bytes).toBeGreaterThan(1e6)
     }
   })
 })

@@ -325,6 +325,7 @@ export const receiptSchema = z
     shards: count,
     evaluated: count,
     boxes: count,
+    bounded: z.array(z.strictObject({ rule: z.string(), words: z.string(), count })),
     stages: z.array(z.strictObject({ stage: z.string(), seconds: z.number() })),
   })
   .meta({ description: 'How the work went; differs from run to run and is no part of the answer.' })

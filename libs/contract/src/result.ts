@@ -345,5 +345,7 @@ export interface Receipt {
   readonly evaluated: number
   /** Groups of combinations put away or taken apart without working them through one by one. */
   readonly boxes: number
+  /** Combinations put away as whole groups: by the limit that all of a group breaks, or as beaten by a listed setup. */
+  readonly bounded: readonly { readonly rule: string; readonly words: string; readonly count: number }[]
   readonly stages: readonly { readonly stage: string; readonly seconds: number }[]
 }

@@ -24,8 +24,15 @@ const KMH = 3.6
 /** Budget that the cost wish is measured by when the request sets none, in the catalogue's currency. Assumed. */
 const USUAL_BUDGET = 2000
 
-/** The answer of a whole sweep. */
-export function answer(prepared: Prepared, fronts: readonly ShardFront[]): Result {
+/**
+ * The answer of a whole sweep.
+ * @throws SweepCancelled when `cancelled` turns true while the nearest setups are searched
+ */
+export function answer(
+  prepared: Prepared,
+  fronts: readonly ShardFront[],
+  cancelled: () => boolean = () => false,
+): Result {
   const { request, catalogue, problem } = prepared
   const merged = mergeFronts(fronts)
   const cells = new Map(merged.members.map((member) => [member.number, member.cells]))
@@ -34,7 +41,7 @@ export function answer(prepared: Prepared, fronts: readonly ShardFront[]): Resul
   const front = membersOf(prepared, ranking, combinations, cells)
   const shown = front.map(({ figures }, i) => ({ parts: (combinations[i] as Combination).parts, figures }))
   const outcome = outcomeOf(front, request.target.speed)
-  const nearest = outcome === 'reached' ? [] : nearestOf(prepared, outcome)
+  const nearest = outcome === 'reached' ? [] : nearestOf(prepared, outcome, cancelled)
   const removed = removedCounts(prepared, merged)
   const fastest = front.reduce<Member | null>(
     (best, next) => (best && best.raw.speed_km_h >= next.raw.speed_km_h ? best : next),
@@ -183,11 +190,11 @@ function removedCounts(prepared: Prepared, merged: ShardFront): Result['counts']
 }
 
 /** Setups that break one limit only; once something is listed, a slower one is no help. */
-function nearestOf(prepared: Prepared, outcome: Result['outcome']): NearMiss[] {
+function nearestOf(prepared: Prepared, outcome: Result['outcome'], cancelled: () => boolean): NearMiss[] {
   const { problem, plan } = prepared
   const { circumstances } = problem
   const target = prepared.request.target.speed
-  const misses = searchNearest(problem, plan, outcome === 'short', { settled() {}, cancelled: () => false })
+  const misses = searchNearest(problem, plan, outcome === 'short', { settled() {}, cancelled })
   const order = [...misses].sort(
     (a, b) =>
       Number(b.speed >= target) - Number(a.speed >= target) ||

@@ -5,6 +5,7 @@ import type { PurchaseLine, SetupFigures } from '@ductwright/contract/result'
 import type { Parts } from '@ductwright/models/evaluation/evaluator'
 import { highestDuty, type NoDetail, type SetupDetail, setupDetail } from '@ductwright/models/evaluation/setup-detail'
 import { packCount } from '@ductwright/models/pack/arrangement'
+import { placesOf } from '@ductwright/models/sweep/combination-number'
 import { partsOf } from '@ductwright/models/sweep/plan'
 import { bindingWords } from './binding.js'
 import { figuresOf, plain } from './figures-of.js'
@@ -24,10 +25,9 @@ export interface Combination {
 export function combinationOf(prepared: Prepared, number: number): Combination {
   const { problem, plan, catalogue, prices } = prepared
   const { candidates } = problem
-  const duties = candidates.duties.length
-  const unitNumber = Math.floor(number / duties)
-  const node = at(plan.nodes, Math.floor(unitNumber / plan.units.length))
-  const unit = at(plan.units, unitNumber % plan.units.length)
+  const places = placesOf(problem, plan, number)
+  const node = at(plan.nodes, places.node)
+  const unit = at(plan.units, places.unit)
   const fan = listed(catalogue.fans, at(candidates.fans, node.fan).id)
   const motor = listed(catalogue.motors, at(candidates.motors, node.motor).id)
   const esc = listed(catalogue.escs, at(candidates.escs, unit.esc).id)
@@ -35,7 +35,7 @@ export function combinationOf(prepared: Prepared, number: number): Combination {
   const arrangement = at(candidates.arrangements, unit.arrangement)
   const parts = partsOf(problem, node, unit)
   const packs = packCount(arrangement)
-  const duty = at(candidates.duties, number % duties)
+  const duty = at(candidates.duties, places.duty)
   return {
     setup: {
       fan: fan.part.id,

@@ -6,6 +6,8 @@ import {
   type ShardHooks,
   workThroughShard,
 } from '@ductwright/models/sweep/evaluate-shard'
+import { expectedBytes } from '@ductwright/models/sweep/expected-bytes'
+import { flyPilot, type Pilot } from '@ductwright/models/sweep/pilot'
 import { isNarrowed } from '@ductwright/models/sweep/problem'
 import { type ShardRange, splitPlan } from '@ductwright/models/sweep/shards'
 import type { Prepared } from './prepare.js'
@@ -19,9 +21,9 @@ export { SweepCancelled }
  */
 export const SHARDS = 8
 
-/** Cuts the sweep into ranges of about equal work. */
-export function planShards(prepared: Prepared): ShardRange[] {
-  return splitPlan(prepared.plan, SHARDS)
+/** Cuts the sweep into ranges of about equal work that start from what a pilot found. */
+export function planShards(prepared: Prepared, pilot: Pilot): ShardRange[] {
+  return splitPlan(prepared.plan, SHARDS, pilot.seeds)
 }
 
 /**
@@ -39,16 +41,15 @@ export function evaluateShard(
   return evaluate(prepared.problem, prepared.plan, range, hooks)
 }
 
+export { flyPilot, type Pilot }
+
 /**
- * Seconds one box takes to bound, and how many boxes become of each that is opened at first; from the benchmark on one
- * machine and only a sense of scale elsewhere. A pilot tells less: without the setups that dominate, a sample of a sweep
- * takes ten to a hundred times its share.
+ * Seconds one box takes; from the benchmark on one machine and only a sense of scale elsewhere. What the pilot's own boxes
+ * take tells less: most of its time goes into code that is not compiled yet.
  */
-const SECONDS_PER_BOX = 6e-6
-const BOXES_PER_OPENED = 2
-/** How boxes grow with the number of duties, and how many times more a whole front takes than a narrowed one. */
-const GROWTH_WITH_DUTIES = 0.4
-const WHOLE_FRONT = 30
+const SECONDS_PER_BOX = 5e-6
+/** Where time and margin count without end there are some thousand members to compare a box with. */
+const SECONDS_PER_BOX_OF_WHOLE = 9e-6
 
 export interface SweepEstimate {
   /** Raw product of all lists. */
@@ -57,17 +58,16 @@ export interface SweepEstimate {
   readonly compatible: number
   /** Expected seconds on one thread. */
   readonly seconds: number
+  /** Expected memory of each thread that takes part, bytes. */
+  readonly bytes: number
 }
 
-/** Estimates the work of a sweep from the boxes it opens: every node with every cell count and timing its motor takes. */
-export function estimateSweep(prepared: Prepared): SweepEstimate {
-  const { plan, problem } = prepared
-  const { motors, duties } = problem.candidates
-  const opened = plan.nodes.reduce((sum, { motor }) => {
-    const most = motors[motor]?.cellsMax ?? 0
-    return sum + plan.groups.filter(({ cells }) => cells <= most).length
-  }, 0)
-  const boxes = opened * BOXES_PER_OPENED * duties.length ** GROWTH_WITH_DUTIES
-  const seconds = Math.max(1, boxes) * SECONDS_PER_BOX * (isNarrowed(problem) ? 1 : WHOLE_FRONT)
-  return { combinations: plan.raw, compatible: plan.compatible, seconds }
+/** Estimates the work of a sweep from a pilot of it. */
+export function estimateSweep({ plan, problem }: Prepared, { expectedBoxes }: Pilot): SweepEstimate {
+  return {
+    combinations: plan.raw,
+    compatible: plan.compatible,
+    seconds: expectedBoxes * (isNarrowed(problem) ? SECONDS_PER_BOX : SECONDS_PER_BOX_OF_WHOLE),
+    bytes: expectedBytes(plan, expectedBoxes),
+  }
 }

@@ -14,7 +14,14 @@ export function renderReceipt(receipt: Receipt): string {
       label: 'Work',
       value: `${figure('count', receipt.shards)} shards, ${figure('count', receipt.boxes)} groups judged as a whole, ${figure('count', receipt.evaluated)} setups worked out`,
     },
+    ...(receipt.bounded.length === 0 ? [] : [{ label: 'Put away in groups', value: putAway(receipt) }]),
     ...receipt.stages.map((stage) => ({ label: inert(stage.stage, 40), value: figure('fineSeconds', stage.seconds) })),
   ]
   return `${softened(blockLines({ kind: 'pairs', pairs }, 100).join('\n'))}\n`
+}
+
+/** Which rule put whole groups away, the most first. */
+function putAway({ bounded }: Receipt): string {
+  const most = [...bounded].sort((a, b) => b.count - a.count)
+  return most.map(({ words, count }) => `${inert(words, 80)} ${figure('count', count)}`).join(', ')
 }

@@ -20,6 +20,8 @@ export interface ApiConfig {
 /** Values that may carry a password. */
 const SECRET = new Set(['DATABASE_URL', 'REDIS_URL'])
 
+const MEGABYTE = 1e6
+
 const whole = (from: number, to: number, otherwise: number) => {
   const rule = `must be a whole number from ${from} to ${to}`
   return z.coerce.number(rule).int(rule).min(from, rule).max(to, rule).default(otherwise)
@@ -48,6 +50,7 @@ const environment = z.object({
     .max(2 ** 53, 'must be at most 2^53')
     .default(defaultApiSettings.combinationsMax),
   SWEEP_SECONDS_MAX: whole(1, 1_000_000, defaultApiSettings.sweepSecondsMax),
+  SWEEP_MEMORY_MAX_MB: whole(1, 1_000_000, defaultApiSettings.sweepBytesMax / MEGABYTE),
   EVENT_STREAMS_MAX: whole(0, 100_000, defaultApiSettings.eventStreamsMax),
   TRUST_PROXY: z.enum(['true', 'false'], 'must be true or false').default('false'),
 })
@@ -86,6 +89,7 @@ function configOf(values: z.infer<typeof environment>): ApiConfig {
       requestsPerMinute: values.REQUESTS_PER_MINUTE,
       combinationsMax: values.COMBINATIONS_MAX,
       sweepSecondsMax: values.SWEEP_SECONDS_MAX,
+      sweepBytesMax: values.SWEEP_MEMORY_MAX_MB * MEGABYTE,
       eventStreamsMax: values.EVENT_STREAMS_MAX,
       trustProxy: values.TRUST_PROXY === 'true',
     },

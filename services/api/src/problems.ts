@@ -38,7 +38,7 @@ export const problemKinds = {
     status: 422,
     title: 'The sweep is too large',
     meaning:
-      'The number of combinations, or the time they are estimated to take, is above what this service accepts. It is counted before anything is stored.',
+      'The number of combinations, or the time or memory they are estimated to take, is above what this service accepts. It is counted before anything is stored.',
     cure: 'Name fewer duties or nozzle ratios under `sweep`, require parts you already own, exclude parts you will not buy, or raise the limit in the configuration.',
   },
   'key-reused': {

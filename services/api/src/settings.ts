@@ -8,6 +8,8 @@ export interface ApiSettings {
   readonly combinationsMax: number
   /** A sweep estimated to take longer on one thread is refused before it is accepted. */
   readonly sweepSecondsMax: number
+  /** A sweep estimated to take more memory than this on one thread is refused before it is accepted. */
+  readonly sweepBytesMax: number
   /** Progress streams open at once. */
   readonly eventStreamsMax: number
   /** How often a progress stream looks, and how long it stays open at most. */
@@ -24,6 +26,7 @@ export const defaultApiSettings: ApiSettings = {
   requestsPerMinute: 600,
   combinationsMax: 1e11,
   sweepSecondsMax: 1800,
+  sweepBytesMax: 1024e6,
   eventStreamsMax: 200,
   eventPollMs: 500,
   eventStreamMaxMs: 15 * 60_000,

@@ -49,7 +49,7 @@ function handlersOf(parts: JobParts): Handlers {
     planSweep: (sweepId, signal) => throughOutages(parts, signal, () => planSweep(parts, sweepId)),
     runShard: (sweepId, index, _attempt, signal) =>
       throughOutages(parts, signal, () => runShard(parts, sweepId, index, signal)),
-    mergeSweep: (sweepId, signal) => throughOutages(parts, signal, () => mergeSweep(parts, sweepId)),
+    mergeSweep: (sweepId, signal) => throughOutages(parts, signal, () => mergeSweep(parts, sweepId, signal)),
     sendMail: (mailId, signal) => throughOutages(parts, signal, () => sendMail(parts, mailId, signal)),
     failed: (job, cause) => recordFailure(parts, job, cause),
   }

@@ -1,10 +1,13 @@
 // A whole sweep in this process without any store: plans, runs the shards on threads, and hands back the fronts with a
 // receipt. What the command line's `sweep` is made of.
+import { freemem } from 'node:os'
 import { InputError, shown } from '@ductwright/contract/fault'
 import type { Receipt } from '@ductwright/contract/result'
+import { refusalOf } from '@ductwright/pipeline/acceptance'
 import type { ShardFront, SweepEstimate } from '@ductwright/pipeline/shards'
+import { receiptOf } from './receipt.js'
 import { ShardPool, type SweepInputs, type SweepPlan } from './shard-pool.js'
-import { type Stage, StageClock } from './stage-clock.js'
+import { StageClock } from './stage-clock.js'
 
 export interface LocalSweepOptions {
   readonly threads: number
@@ -33,21 +36,24 @@ export async function runSweepLocally(inputs: SweepInputs, options: LocalSweepOp
     options.signal?.throwIfAborted()
     refuseTooLarge(plan.estimate, options)
     const fronts = await clock.time('evaluate', () => evaluateAll(pool, inputs, plan, options))
-    const { result, answerHash } = await clock.time('answer', () => pool.answer(inputs, fronts))
-    return { fronts, result, answerHash, receipt: receiptOf(clock, fronts, options.threads) }
+    const { result, answerHash } = await clock.time('answer', () => pool.answer(inputs, fronts, options.signal))
+    const { started, seconds, stages } = clock
+    return {
+      fronts,
+      result,
+      answerHash,
+      receipt: receiptOf({ started, seconds, threads: options.threads, stages }, fronts),
+    }
   } finally {
     await pool.close()
   }
 }
 
-function refuseTooLarge(
-  estimate: SweepEstimate,
-  { threads, secondsMax = Number.POSITIVE_INFINITY }: LocalSweepOptions,
-): void {
-  const seconds = estimate.seconds / threads
-  if (seconds <= secondsMax) return
-  const size = `${estimate.compatible.toExponential(2)} combinations that fit together`
-  const message = `${size} would take about ${Math.round(seconds)} s on ${threads} threads; at most ${secondsMax} s are allowed. Name fewer duties or nozzle ratios, or require and exclude parts`
+function refuseTooLarge(estimate: SweepEstimate, options: LocalSweepOptions): void {
+  const { threads, secondsMax = Number.POSITIVE_INFINITY } = options
+  const limits = { combinations: Number.POSITIVE_INFINITY, seconds: secondsMax, bytes: freemem() }
+  const message = refusalOf(estimate, limits, threads)
+  if (message === null) return
   throw new InputError('the sweep is too large', [
     { pointer: '/sweep', rule: 'too-large', value: shown(estimate.combinations), message },
   ])
@@ -84,11 +90,4 @@ async function evaluateAll(
     await Promise.allSettled(runs)
     throw error
   }
-}
-
-function receiptOf(clock: StageClock, fronts: readonly ShardFront[], threads: number): Receipt {
-  const stages: readonly Stage[] = clock.stages
-  const evaluated = fronts.reduce((sum, front) => sum + front.evaluated, 0)
-  const boxes = fronts.reduce((sum, front) => sum + front.boxes, 0)
-  return { started: clock.started, seconds: clock.seconds, threads, shards: fronts.length, evaluated, boxes, stages }
 }

@@ -51,8 +51,30 @@ export class ShardPool {
   }
 
   async evaluate(inputs: SweepInputs, range: ShardRange, hooks: EvaluateHooks = {}): Promise<ShardFront> {
-    hooks.signal?.throwIfAborted()
     const { port1, port2 } = new MessageChannel()
+    port1.on('message', (share: number) => hooks.onProgress?.(share))
+    const exhaustive = hooks.exhaustive ?? false
+    try {
+      return await this.#cancellable(hooks.signal, (cancel, signal) =>
+        this.#run('evaluate', { inputs, range, exhaustive, cancel, port: port2 }, { transferList: [port2], signal }),
+      )
+    } finally {
+      port1.close()
+    }
+  }
+
+  answer(inputs: SweepInputs, fronts: readonly ShardFront[], signal?: AbortSignal): Promise<SweepAnswer> {
+    return this.#cancellable(signal, (cancel, kill) =>
+      this.#run('answer', { inputs, fronts, cancel }, { signal: kill }),
+    )
+  }
+
+  /** Runs a task that looks at a flag while it works: set when told to stop, and its thread ended if it does not look. */
+  async #cancellable<Value>(
+    signal: AbortSignal | undefined,
+    task: (cancel: Int32Array<SharedArrayBuffer>, kill: AbortSignal) => Promise<Value>,
+  ): Promise<Value> {
+    signal?.throwIfAborted()
     const cancel = new Int32Array(new SharedArrayBuffer(4))
     const kill = new AbortController()
     let killer: NodeJS.Timeout | undefined
@@ -60,27 +82,16 @@ export class ShardPool {
       Atomics.store(cancel, 0, 1)
       killer = setTimeout(() => kill.abort(), STOP_WITHIN_MS)
     }
-    hooks.signal?.addEventListener('abort', onAbort, { once: true })
-    port1.on('message', (share: number) => hooks.onProgress?.(share))
+    signal?.addEventListener('abort', onAbort, { once: true })
     try {
-      const options = { transferList: [port2], signal: kill.signal }
-      return await this.#run(
-        'evaluate',
-        { inputs, range, exhaustive: hooks.exhaustive ?? false, cancel, port: port2 },
-        options,
-      )
+      return await task(cancel, kill.signal)
     } catch (error) {
-      hooks.signal?.throwIfAborted()
+      signal?.throwIfAborted()
       throw error
     } finally {
       clearTimeout(killer)
-      hooks.signal?.removeEventListener('abort', onAbort)
-      port1.close()
+      signal?.removeEventListener('abort', onAbort)
     }
-  }
-
-  answer(inputs: SweepInputs, fronts: readonly ShardFront[]): Promise<SweepAnswer> {
-    return this.#run('answer', { inputs, fronts })
   }
 
   close(): Promise<void> {

@@ -11,6 +11,7 @@ import { type Prepared, prepare } from '@ductwright/pipeline/prepare'
 import {
   estimateSweep,
   evaluateShard,
+  flyPilot,
   planShards,
   type ShardFront,
   type ShardRange,
@@ -56,8 +57,8 @@ function preparedOf(inputs: SweepInputs): Prepared {
 export function plan(task: { readonly inputs: SweepInputs }): Told<SweepPlan> {
   return told(() => {
     const prepared = preparedOf(task.inputs)
-    const estimate = estimateSweep(prepared)
-    return { estimate, ranges: planShards(prepared) }
+    const pilot = flyPilot(prepared.problem, prepared.plan)
+    return { estimate: estimateSweep(prepared, pilot), ranges: planShards(prepared, pilot) }
   })
 }
 
@@ -75,19 +76,23 @@ export function evaluate(task: {
     next = now + PROGRESS_MS
     task.port.postMessage(share)
   }
-  const cancelled = (): boolean => Atomics.load(task.cancel, 0) !== 0
+  const cancelled = isCancelled(task)
   return told(() => evaluateShard(preparedOf(task.inputs), task.range, { progress, cancelled }, task.exhaustive))
 }
 
 export function answer(task: {
   readonly inputs: SweepInputs
   readonly fronts: readonly ShardFront[]
+  readonly cancel: Int32Array<SharedArrayBuffer>
 }): Told<SweepAnswer> {
   return told(() => {
-    const result = answerOf(preparedOf(task.inputs), task.fronts)
+    const result = answerOf(preparedOf(task.inputs), task.fronts, isCancelled(task))
     return { result: canonicalJson(result), answerHash: result.answer_hash, outcome: result.outcome }
   })
 }
+
+const isCancelled = (task: { readonly cancel: Int32Array<SharedArrayBuffer> }) => (): boolean =>
+  Atomics.load(task.cancel, 0) !== 0
 
 function told<Value>(work: () => Value): Told<Value> {
   try {

@@ -1,5 +1,6 @@
 // Boxes still to be looked into, the most promising first. Kept as flat columns; equal keys come out in the order they went
 // in, so that a search does the same every time.
+import { doubled } from './growing-column.js'
 import { DIMENSIONS } from './objectives.js'
 
 /** One box: a node, a unit box and a range of duties (indices), with the compared values that nothing in it betters. */
@@ -97,23 +98,10 @@ export class BoxHeap {
   }
 
   #grow(): void {
-    const length = this.#heap.length * 2
-    this.#heap = grownIntegers(this.#heap, length)
-    this.#keys = grownNumbers(this.#keys, length)
-    this.#orders = grownNumbers(this.#orders, length)
-    this.#fields = grownIntegers(this.#fields, length * FIELDS)
-    this.#cells = grownNumbers(this.#cells, length * DIMENSIONS)
+    this.#heap = doubled(this.#heap)
+    this.#keys = doubled(this.#keys)
+    this.#orders = doubled(this.#orders)
+    this.#fields = doubled(this.#fields)
+    this.#cells = doubled(this.#cells)
   }
-}
-
-function grownIntegers(column: Int32Array, length: number): Int32Array<ArrayBuffer> {
-  const larger = new Int32Array(length)
-  larger.set(column)
-  return larger
-}
-
-function grownNumbers(column: Float64Array, length: number): Float64Array<ArrayBuffer> {
-  const larger = new Float64Array(length)
-  larger.set(column)
-  return larger
 }

@@ -5,6 +5,8 @@ import { Evaluator } from '../evaluation/evaluator.js'
 import { LIMITS, RISING_LIMITS } from '../evaluation/limits.js'
 import { Bounds } from './bounds.js'
 import { BoxHeap, emptyOpenBox, type OpenBox } from './box-heap.js'
+import { type CertificateKeeper, WORKED_THROUGH } from './certificate.js'
+import { numberOf } from './combination-number.js'
 import { compareAs } from './objectives.js'
 import { type Plan, type PlanNode, type PlanUnit, partsOf } from './plan.js'
 import { isNarrowed, type SweepProblem } from './problem.js'
@@ -34,6 +36,8 @@ const RISING = LIMITS.map((limit) => RISING_LIMITS.includes(limit))
 export abstract class BoxSearch {
   /** Combinations removed by each limit, in the order of `LIMITS`, whether box by box or one by one. */
   readonly removed = new Float64Array(LIMITS.length)
+  /** Of these, those of whole boxes. */
+  readonly bounded = new Float64Array(LIMITS.length)
   /** Setups worked through, and boxes bounded. */
   evaluated = 0
   boxes = 0
@@ -51,6 +55,7 @@ export abstract class BoxSearch {
     protected readonly plan: Plan,
     protected readonly hooks: SearchHooks,
     collects: boolean,
+    protected readonly keeper: CertificateKeeper | null = null,
   ) {
     this.evaluator = new Evaluator(problem.circumstances)
     this.bounds = new Bounds(problem, plan.boxes, this.evaluator.limits, collects)
@@ -104,8 +109,10 @@ export abstract class BoxSearch {
   #divide({ node, box, lowest, highest }: OpenBox): void {
     const { boxes } = this.plan
     const count = boxes.counts[box] as number
-    if (count === 1) this.#workThrough(node, boxes.units[box] as number, lowest, highest)
-    else if (highest > lowest && count <= this.#fewUnits) {
+    if (count === 1) {
+      this.keeper?.add(node, box, lowest, highest, WORKED_THROUGH)
+      this.#workThrough(node, boxes.units[box] as number, lowest, highest)
+    } else if (highest > lowest && count <= this.#fewUnits) {
       const middle = (lowest + highest) >> 1
       this.bound(node, box, middle + 1, highest)
       this.bound(node, box, lowest, middle)
@@ -120,15 +127,14 @@ export abstract class BoxSearch {
     const { bounds } = this
     const { duties } = this.problem.candidates
     this.boxes++
-    const count = this.plan.boxes.counts[box] as number
     const broken = bounds.take(this.plan.nodes[node] as PlanNode, box)
     if (broken >= 0) {
-      this.#count(broken, count * (to - from + 1))
+      this.#remove(broken, node, box, from, to)
       return
     }
-    const lowest = this.#raise(count, from, to)
+    const lowest = this.#raise(node, box, from, to)
     if (lowest > to) return
-    const highest = this.#lower(count, lowest, to)
+    const highest = this.#lower(node, box, lowest, to)
     if (lowest > highest) return
     const child = this.openBox(node, box, lowest, highest)
     const slow = bounds.boundSpeed(duties[highest] as number)
@@ -164,15 +170,15 @@ export abstract class BoxSearch {
   /** Counts a box under a limit, or as useless when there is none. */
   #settle(limit: number, box: OpenBox): void {
     if (limit < 0) this.#drop(box)
-    else this.#count(limit, this.#combinations(box))
+    else this.#remove(limit, box.node, box.box, box.lowest, box.highest)
   }
 
   /** The lowest duty that is not proved to lack thrust or speed, by bisection; past `to` when the highest lacks them. */
-  #raise(count: number, from: number, to: number): number {
+  #raise(node: number, box: number, from: number, to: number): number {
     const { duties } = this.problem.candidates
     let lacking = this.bounds.lacking(duties[to] as number)
     if (lacking >= 0) {
-      this.#count(lacking, count * (to - from + 1))
+      this.#remove(lacking, node, box, from, to)
       return to + 1
     }
     let [below, holds] = [from - 1, to]
@@ -184,12 +190,12 @@ export abstract class BoxSearch {
         lacking = limit
       }
     }
-    if (holds > from) this.#count(lacking, count * (holds - from))
+    if (holds > from) this.#remove(lacking, node, box, from, holds - 1)
     return holds
   }
 
   /** The highest duty that is not proved to exceed a rating, by bisection; under `from` when the lowest exceeds one. */
-  #lower(count: number, from: number, to: number): number {
+  #lower(node: number, box: number, from: number, to: number): number {
     const { duties } = this.problem.candidates
     let exceeding = -1
     let [holds, above] = [from - 1, to + 1]
@@ -201,7 +207,7 @@ export abstract class BoxSearch {
         exceeding = limit
       }
     }
-    if (holds < to) this.#count(exceeding, count * (to - holds))
+    if (holds < to) this.#remove(exceeding, node, box, holds + 1, to)
     return holds
   }
 
@@ -216,7 +222,7 @@ export abstract class BoxSearch {
       return
     }
     limits.mark(this.#assembled)
-    const first = (node * plan.units.length + unit) * duties.length
+    const first = numberOf(problem, plan, { node, unit, duty: 0 })
     for (let d = lowest; d <= highest; d++) {
       limits.reset(this.#assembled)
       this.evaluated++
@@ -232,14 +238,19 @@ export abstract class BoxSearch {
     }
   }
 
-  #combinations({ box, lowest, highest }: OpenBox): number {
-    return (this.plan.boxes.counts[box] as number) * (highest - lowest + 1)
+  /** A box, at some duties, of which every setup breaks a limit. */
+  #remove(limit: number, node: number, box: number, lowest: number, highest: number): void {
+    const combinations = (this.plan.boxes.counts[box] as number) * (highest - lowest + 1)
+    this.#count(limit, combinations)
+    this.bounded[limit] = (this.bounded[limit] as number) + combinations
+    this.keeper?.add(node, box, lowest, highest, limit)
   }
 
   #drop(box: OpenBox): void {
-    const combinations = this.#combinations(box)
+    const combinations = (this.plan.boxes.counts[box.box] as number) * (box.highest - box.lowest + 1)
     this.#unreported += combinations
     this.putAway(combinations)
+    this.keeper?.addDominated(box)
   }
 
   #count(limit: number, combinations: number): void {

@@ -4,6 +4,8 @@
 import { Evaluator } from '../evaluation/evaluator.js'
 import { LIMITS } from '../evaluation/limits.js'
 import { SweepCancelled } from './box-search.js'
+import { type Certificate, CertificateKeeper } from './certificate.js'
+import { numberOf } from './combination-number.js'
 import { Front } from './front.js'
 import { compareAs, DIMENSIONS, type Objectives } from './objectives.js'
 import { type Plan, type PlanNode, type PlanUnit, partsOf } from './plan.js'
@@ -16,6 +18,8 @@ export interface ShardFront {
   readonly members: readonly { readonly number: number; readonly raw: Objectives; readonly cells: readonly number[] }[]
   /** Combinations removed by each limit, in the order of `LIMITS`. */
   readonly removed: readonly number[]
+  /** How many of these were put away as whole boxes. */
+  readonly bounded: readonly number[]
   /** Combinations put away because a member is no worse in anything. */
   readonly dominated: number
   /** Combinations worked through that hold every limit. */
@@ -36,19 +40,51 @@ export interface ShardHooks {
  * @throws SweepCancelled when the hooks say so
  */
 export function evaluateShard(problem: SweepProblem, plan: Plan, range: ShardRange, hooks: ShardHooks): ShardFront {
+  return shardFrontOf(searchShard(problem, plan, range, hooks, null))
+}
+
+/** What a shard found, and why nothing else of it is in its front: witnesses are places in its members. */
+export interface CertifiedShard {
+  readonly front: ShardFront
+  readonly certificate: Certificate
+}
+
+/** The same with its certificate. */
+export function certifyShard(problem: SweepProblem, plan: Plan, range: ShardRange, hooks: ShardHooks): CertifiedShard {
+  const keeper = new CertificateKeeper()
+  const search = searchShard(problem, plan, range, hooks, keeper)
+  const front = shardFrontOf(search)
+  const places = new Map(front.members.map(({ number }, place) => [number, place]))
+  return { front, certificate: keeper.seal(search.front, places) }
+}
+
+function searchShard(
+  problem: SweepProblem,
+  plan: Plan,
+  range: ShardRange,
+  hooks: ShardHooks,
+  keeper: CertificateKeeper | null,
+): FrontSearch {
   const whole = Math.max(1, range.work * problem.candidates.duties.length)
   let done = 0
-  const search = new FrontSearch(problem, plan, {
+  const counting = {
     cancelled: hooks.cancelled,
-    settled(combinations) {
+    settled(combinations: number) {
       done += combinations
       hooks.progress(Math.min(1, done / whole))
     },
-  })
+  }
+  const search = new FrontSearch(problem, plan, counting, keeper)
+  search.plant(range.seeds)
   search.search(range.from, range.to)
   hooks.progress(1)
-  const { front, removed, dominated, feasible, evaluated, boxes } = search
-  return { members: front.members(), removed: Array.from(removed), dominated, feasible, evaluated, boxes }
+  return search
+}
+
+function shardFrontOf(search: FrontSearch): ShardFront {
+  const { front, removed, bounded, dominated, feasible, evaluated, boxes } = search
+  const members = front.members()
+  return { members, removed: [...removed], bounded: [...bounded], dominated, feasible, evaluated, boxes }
 }
 
 /**
@@ -89,12 +125,13 @@ export function workThroughShard(problem: SweepProblem, plan: Plan, range: Shard
           feasible++
           compareAs(evaluator, comparison, cells, 0)
           const { speed, time, cost, margin } = evaluator
-          front.offer(cells, { speed, time, cost, margin }, (n * plan.units.length + u) * duties.length + d)
+          front.offer(cells, { speed, time, cost, margin }, numberOf(problem, plan, { node: n, unit: u, duty: d }))
         }
       }
     }
     if (hooks.cancelled()) throw new SweepCancelled()
     hooks.progress(Math.min(1, done / Math.max(1, range.work)))
   }
-  return { members: front.members(), removed: Array.from(removed), dominated: 0, feasible, evaluated, boxes: 0 }
+  const bounded = new Array<number>(LIMITS.length).fill(0)
+  return { members: front.members(), removed: [...removed], bounded, dominated: 0, feasible, evaluated, boxes: 0 }
 }

@@ -1,14 +1,8 @@
 // Members of a front as flat columns: compared values, unrounded objectives, number. Columns grow by doubling, so nothing
 // is allocated per setup. Compared values are padded with zeros to at least four, which changes no comparison and lets
 // every reader unroll the first four.
+import { doubled } from './growing-column.js'
 import { type Objectives, tieOrder } from './objectives.js'
-
-/** Doubled, with its values at the start. */
-export function doubled<T extends Float64Array<ArrayBuffer> | Int32Array<ArrayBuffer>>(column: T): T {
-  const larger = new (column.constructor as new (length: number) => T)(column.length * 2)
-  larger.set(column)
-  return larger
-}
 
 export class FrontColumns {
   /** Values from one member to the next. */

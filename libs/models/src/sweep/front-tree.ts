@@ -3,7 +3,7 @@
 // beyond holds nothing that it dominates. Splits only place members; answers rest on corners, so ties at a split do no
 // harm. Members are held in leaves by value; a leaf that overflows is built anew together with the highest node above it
 // that has become lopsided, which keeps the tree shallow in any order of arrival.
-import { doubled } from './front-columns.js'
+import { doubled } from './growing-column.js'
 import { TreeBuilder } from './tree-builder.js'
 
 const ROOT = 1

@@ -1,7 +1,6 @@
 // The plan of a sweep: every fan × motor × nozzle that fits (a node) and every speed controller × timing × pack ×
 // arrangement that fits (a unit), each with what depends on it alone, and the count of what does not fit, by reason.
-// A combination is (node, unit, duty); its number (node·units + unit)·duties + duty orders combinations by part ids,
-// since candidates come sorted. Numbers pass 2³² but stay exact below 2⁵³.
+// A combination is (node, unit, duty); see combination-number.ts.
 import type { FanNode, Parts } from '../evaluation/evaluator.js'
 import { fanNode } from '../evaluation/fan-node.js'
 import { exitDiameter } from '../fan/annulus.js'

@@ -6,9 +6,11 @@
 // rounded like setups). So s is worked through and offered, and the filter keeps it. A box equal to a member stays open, so
 // that the tie rule sees every setup of a cell.
 import { BoxSearch, type SearchHooks } from './box-search.js'
+import type { CertificateKeeper } from './certificate.js'
+import { placesOf } from './combination-number.js'
 import { Front } from './front.js'
 import { compareAs, DIMENSIONS, type Objectives } from './objectives.js'
-import type { Plan } from './plan.js'
+import { type Plan, type PlanNode, type PlanUnit, partsOf } from './plan.js'
 import type { SweepProblem } from './problem.js'
 
 /** Speed counts this much in what is looked into first. Any weights give the same front; these find members early. */
@@ -27,8 +29,8 @@ export class FrontSearch extends BoxSearch {
   /** One over a typical size of each compared value. */
   readonly #weights: readonly number[]
 
-  constructor(problem: SweepProblem, plan: Plan, hooks: SearchHooks) {
-    super(problem, plan, hooks, false)
+  constructor(problem: SweepProblem, plan: Plan, hooks: SearchHooks, keeper: CertificateKeeper | null = null) {
+    super(problem, plan, hooks, false, keeper)
     const { comparison, circumstances } = problem
     this.#weights = [
       SPEED_WEIGHT / Math.max(comparison.targetSpeed, 1),
@@ -38,6 +40,17 @@ export class FrontSearch extends BoxSearch {
     ]
     // Near misses are looked for apart: here a setup ends at the first limit it breaks.
     this.evaluator.limits.nearShare.fill(0)
+  }
+
+  /** Starts from some setups: those that hold every limit are members from the beginning, and counted when they are found. */
+  plant(seeds: readonly number[]): void {
+    const { problem, plan, evaluator } = this
+    for (const seed of seeds) {
+      const { node, unit, duty } = placesOf(problem, plan, seed)
+      const parts = partsOf(problem, plan.nodes[node] as PlanNode, plan.units[unit] as PlanUnit)
+      const finished = evaluator.assemble(parts) && evaluator.evaluate(problem.candidates.duties[duty] as number)
+      if (finished && evaluator.limits.broken < 0) this.#offer(seed)
+    }
   }
 
   protected useless(cells: Float64Array): boolean {
@@ -55,8 +68,13 @@ export class FrontSearch extends BoxSearch {
   }
 
   protected take(number: number, finished: boolean): void {
+    if (!finished || this.evaluator.limits.broken >= 0) return
+    this.#offer(number)
+    this.feasible++
+  }
+
+  #offer(number: number): void {
     const { evaluator } = this
-    if (!finished || evaluator.limits.broken >= 0) return
     const objectives = this.#objectives
     objectives.speed = evaluator.speed
     objectives.time = evaluator.time
@@ -64,6 +82,5 @@ export class FrontSearch extends BoxSearch {
     objectives.margin = evaluator.margin
     compareAs(objectives, this.problem.comparison, this.#cells, 0)
     this.front.offer(this.#cells, objectives, number)
-    this.feasible++
   }
 }

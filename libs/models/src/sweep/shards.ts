@@ -7,13 +7,15 @@ export interface ShardRange {
   readonly from: number
   readonly to: number
   readonly work: number
+  /** Combination numbers of setups found before, which the search starts from. */
+  readonly seeds: readonly number[]
 }
 
 /**
- * Splits a plan into at most `count` shards of about equal work; an empty plan is one empty shard.
+ * Splits a plan into at most `count` shards of about equal work, all with the same seeds; an empty plan is one empty shard.
  * @throws RangeError when `count` is not a whole number above 0
  */
-export function splitPlan(plan: Plan, count: number): ShardRange[] {
+export function splitPlan(plan: Plan, count: number, seeds: readonly number[] = []): ShardRange[] {
   if (!Number.isInteger(count) || count < 1) throw new RangeError(`shards must be a whole number above 0, got ${count}`)
   const total = plan.unitsOfNode.reduce((sum, units) => sum + units, 0)
   const ranges: ShardRange[] = []
@@ -26,10 +28,10 @@ export function splitPlan(plan: Plan, count: number): ShardRange[] {
     done += units
     const last = place === plan.nodes.length - 1
     if (last || done >= (total * (ranges.length + 1)) / count) {
-      ranges.push({ from, to: place + 1, work })
+      ranges.push({ from, to: place + 1, work, seeds })
       from = place + 1
       work = 0
     }
   })
-  return ranges.length > 0 ? ranges : [{ from: 0, to: 0, work: 0 }]
+  return ranges.length > 0 ? ranges : [{ from: 0, to: 0, work: 0, seeds }]
 }

@@ -1,6 +1,6 @@
 // The nodes of a front's k-d tree as flat columns, and how they are built: members gathered in one list are halved at
 // the median of the value that spreads widest, measured by the spread of the whole front, until a leaf takes them.
-import { doubled } from './front-columns.js'
+import { doubled } from './growing-column.js'
 
 /** Members a leaf holds; built with no more than two thirds of it, which leaves room to grow. */
 const BUCKET = 15

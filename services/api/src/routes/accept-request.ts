@@ -4,8 +4,9 @@ import { canonicalJson, sha256Hex } from '@ductwright/contract/canonical-json'
 import { parseRequest } from '@ductwright/contract/parse-request'
 import type { SweepRequest } from '@ductwright/contract/request'
 import { MODEL_VERSION } from '@ductwright/models/model-version'
+import { refusalOf, tooMany } from '@ductwright/pipeline/acceptance'
 import { prepare } from '@ductwright/pipeline/prepare'
-import { estimateSweep } from '@ductwright/pipeline/shards'
+import { estimateSweep, flyPilot } from '@ductwright/pipeline/shards'
 import { z } from 'zod'
 import type { CurrentCatalogue } from '../current-catalogue.js'
 import { within } from '../deadline.js'
@@ -29,8 +30,8 @@ const accepted = z.object({
   state: z.string(),
   location: z.string(),
   estimate: z
-    .object({ combinations: z.number(), compatible: z.number(), seconds: z.number() })
-    .describe('What the sweep covers, and about how long one thread takes'),
+    .object({ combinations: z.number(), compatible: z.number(), seconds: z.number(), bytes: z.number() })
+    .describe('What the sweep covers, and about how long and how much memory one thread takes'),
   understood: understoodRequest,
 })
 
@@ -101,21 +102,20 @@ const validate = (schema: z.ZodType) => (value: unknown) => {
 /** Refuses what the catalogue cannot answer and what is too large to sweep. */
 async function judge(understood: SweepRequest, catalogue: CurrentCatalogue, settings: ApiSettings) {
   const current = await catalogue()
-  const estimate = estimateSweep(prepare(understood, current))
-  refuseTooMany(estimate, settings)
+  const prepared = prepare(understood, current)
+  const limits = {
+    combinations: settings.combinationsMax,
+    seconds: settings.sweepSecondsMax,
+    bytes: settings.sweepBytesMax,
+  }
+  refuse(tooMany(prepared.plan.raw, limits))
+  const estimate = estimateSweep(prepared, flyPilot(prepared.problem, prepared.plan))
+  refuse(refusalOf(estimate, limits, 1))
   return { version: current.version, estimate }
 }
 
-function refuseTooMany(estimate: { combinations: number; seconds: number }, settings: ApiSettings): void {
-  const cure = 'Name fewer duties or nozzle ratios under /sweep, or require and exclude parts.'
-  if (!(estimate.combinations <= settings.combinationsMax)) {
-    const words = `The sweep has ${estimate.combinations.toExponential(2)} combinations; at most ${settings.combinationsMax.toExponential(2)} are accepted. ${cure}`
-    throw new Problem('too-many-combinations', words)
-  }
-  if (!(estimate.seconds <= settings.sweepSecondsMax)) {
-    const words = `The sweep of ${estimate.combinations.toExponential(2)} combinations would take about ${Math.round(estimate.seconds)} s; at most ${settings.sweepSecondsMax} s are accepted. ${cure}`
-    throw new Problem('too-many-combinations', words)
-  }
+function refuse(why: string | null): void {
+  if (why !== null) throw new Problem('too-many-combinations', why)
 }
 
 /** The request is stored already, so a queue that is down only delays it. */

@@ -5,26 +5,31 @@ import { composeMail } from '@ductwright/report/mime'
 import type { JobParts } from '../deps.js'
 import { inviteAddress, needsConfirmation } from '../mail/invitation.js'
 import { answerMailId, messageIdOf } from '../mail/mail-identity.js'
+import { receiptOf } from '../receipt.js'
 import type { SweepAnswer } from '../shard-pool.js'
-import { readShardRecord, type ShardRecord } from '../shard-record.js'
+import { readShardRecord } from '../shard-record.js'
 import { StageClock } from '../stage-clock.js'
 import type { LoadedSweep } from '../sweep-source.js'
 
-export async function mergeSweep(parts: JobParts, sweepId: string): Promise<void> {
+export async function mergeSweep(parts: JobParts, sweepId: string, signal?: AbortSignal): Promise<void> {
   const { records, pool } = parts
   const loaded = await parts.source.open(sweepId)
   if (loaded === null) return
   const { fronts, missing } = await records.shardFronts(sweepId)
   if (missing.length > 0) return computeAgain(parts, sweepId, missing)
   const shards = fronts.map(readShardRecord)
+  const found = shards.map(({ front }) => front)
   const clock = new StageClock()
-  const answer = await clock.time('answer', () =>
-    pool.answer(
-      loaded.inputs,
-      shards.map((shard) => shard.front),
-    ),
-  )
-  await finish(parts, loaded, answer, receiptOf(parts, loaded, shards, clock))
+  const answer = await clock.time('answer', () => pool.answer(loaded.inputs, found, signal))
+  const evaluating = shards.reduce((sum, shard) => sum + shard.seconds, 0)
+  const started = loaded.request.createdAt
+  const work = {
+    started,
+    seconds: Math.max(0, Date.now() - Date.parse(started)) / 1000,
+    threads: parts.settings.threads,
+    stages: [{ stage: 'evaluate', seconds: Math.round(evaluating * 1000) / 1000 }, ...clock.stages],
+  }
+  await finish(parts, loaded, answer, receiptOf(work, found))
 }
 
 /** A shard whose job still lives is left to it: once it is done, the reconciler finds the sweep ready to be merged. */
@@ -54,18 +59,4 @@ async function answerMail(parts: JobParts, requestId: string, address: string, a
   const envelope = { from: parts.settings.mailFrom, to: address, messageId, date: new Date() }
   const { subject, mime } = await composeMail(JSON.parse(answer.result) as Result, envelope)
   return { id, address, subject, messageId, mime }
-}
-
-function receiptOf(parts: JobParts, loaded: LoadedSweep, shards: readonly ShardRecord[], clock: StageClock): Receipt {
-  const evaluating = shards.reduce((sum, shard) => sum + shard.seconds, 0)
-  const started = loaded.request.createdAt
-  return {
-    started,
-    seconds: Math.max(0, Date.now() - Date.parse(started)) / 1000,
-    threads: parts.settings.threads,
-    shards: shards.length,
-    evaluated: shards.reduce((sum, shard) => sum + shard.front.evaluated, 0),
-    boxes: shards.reduce((sum, shard) => sum + shard.front.boxes, 0),
-    stages: [{ stage: 'evaluate', seconds: Math.round(evaluating * 1000) / 1000 }, ...clock.stages],
-  }
 }
