@@ -1,19 +1,19 @@
-// How far the estimate that is made before a sweep is accepted lies from what one thread then takes. The estimate counts
-// boxes and knows no clock, so it is the same on every machine.
+// How far the pilot's estimate, made before a sweep is accepted, lies from what one thread then takes, and what the pilot
+// itself takes. It counts boxes and knows no clock, so it is the same on every machine.
 import { estimateSweep, flyPilot } from '@ductwright/pipeline/shards'
-import { marketName, preparedQuestion } from './questions.mjs'
+import { measure } from './measure.mjs'
+import { preparedQuestion } from './questions.mjs'
 
-const ASKED = ['demo, narrowed', marketName('medium', 9), marketName('large', 9)]
-
-/** One row a question that was also swept. */
-export async function measureEstimates(sweeps, quick) {
+/** One row for every question that was swept. */
+export async function measureEstimates(sweeps) {
   const rows = []
-  for (const name of quick ? ASKED.slice(0, 1) : ASKED) {
-    const swept = sweeps.find((sweep) => sweep.name === name)
-    if (swept === undefined) continue
+  for (const { name, boxes, one } of sweeps) {
     const prepared = await preparedQuestion(name)
-    const { seconds } = estimateSweep(prepared, flyPilot(prepared.problem, prepared.plan))
-    rows.push({ name, estimate: seconds, took: swept.one.mean })
+    const { problem, plan } = prepared
+    const pilot = flyPilot(problem, plan)
+    const time = await measure(() => flyPilot(problem, plan).boxes, { warmUps: 1, runs: 3 })
+    const { seconds } = estimateSweep(prepared, pilot)
+    rows.push({ name, boxes, expected: pilot.expectedBoxes, took: one.least, estimate: seconds, pilot: time.least })
   }
   return rows
 }

@@ -4,6 +4,7 @@
 import { execFileSync } from 'node:child_process'
 import { writeFileSync } from 'node:fs'
 import { cpus, loadavg } from 'node:os'
+import { measureCertificates } from './certificates.mjs'
 import { measureEstimates } from './estimates.mjs'
 import { measureFronts } from './fronts.mjs'
 import { growthPlot } from './growth.mjs'
@@ -19,12 +20,23 @@ const began = performance.now()
 const load = loadavg()[0] ?? 0
 const solvers = await measureSolvers(await preparedQuestion('demo, narrowed'), quick)
 const sweeps = await measureSweeps(quick)
-const estimates = await measureEstimates(sweeps, quick)
+const estimates = await measureEstimates(sweeps)
+const certificates = await measureCertificates(quick)
 const further = await measureFurther(quick)
 const memory = quick ? null : measureMemory(LARGEST)
 const fronts = await measureFronts(quick)
 const heading = headingLines()
-const page = resultsPage({ heading, solvers, sweeps, further, memory, fronts, estimates, largest: LARGEST })
+const page = resultsPage({
+  heading,
+  solvers,
+  sweeps,
+  further,
+  memory,
+  fronts,
+  estimates,
+  certificates,
+  largest: LARGEST,
+})
 process.stdout.write(page)
 process.stderr.write(`(all work came to ${sunkTotal().toPrecision(6)})\n`)
 if (!quick) {

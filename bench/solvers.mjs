@@ -86,7 +86,7 @@ function stagesOf({ problem: { circumstances } }) {
 }
 
 /** Steps of bounding a box; each needs those before it, so their times add up from row to row. */
-function boundsOf({ problem }) {
+function boundsOf({ problem, plan }) {
   const { duties } = problem.candidates
   const [lowest, highest] = [duties[0], duties.at(-1)]
   const bounds = new Bounds(problem, plan.boxes, new Evaluator(problem.circumstances).limits, false)
