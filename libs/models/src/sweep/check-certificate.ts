@@ -45,11 +45,15 @@ function tilingFaults(problem: SweepProblem, plan: Plan, certificate: Certificat
     const most = problem.candidates.motors[motor]?.cellsMax ?? 0
     const wrong = plan.groups.some(({ cells, root }) => {
       const [from, to] = leaves[root] as [number, number]
-      const wanted = cells <= most ? 1 : 0
-      return grid.subarray(from * duties, to * duties).some((count) => count !== wanted)
+      return !isAll(grid, cells <= most ? 1 : 0, from * duties, to * duties)
     })
     return wrong ? [`boxes of node ${node} do not tile its combinations`] : []
   })
+}
+
+function isAll(grid: Uint8Array, value: number, from: number, to: number): boolean {
+  for (let i = from; i < to; i++) if (grid[i] !== value) return false
+  return true
 }
 
 function mark(

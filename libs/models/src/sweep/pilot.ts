@@ -5,7 +5,7 @@
 //
 // Boxes grow with searched nodes to the power of about 0.82: less than in proportion, since members found in one node put
 // boxes of others away. The exponent lay between 0.73 and 0.97 over thirteen questions of the benchmark, from 7,800 to 6.9
-// million boxes; with it the guess was within a factor of 1.7 of the truth on each.
+// million boxes; with it the guess was within a factor of 1.8 of the truth on each.
 import { SweepCancelled } from './box-search.js'
 import type { Plan } from './plan.js'
 import type { SweepProblem } from './problem.js'
