@@ -9,7 +9,7 @@ import type { PointDetail } from '@ductwright/models/evaluation/point-detail'
 import { setupDetail } from '@ductwright/models/evaluation/setup-detail'
 import { annulusArea } from '@ductwright/models/fan/annulus'
 import { verticalDiveSpeed } from '@ductwright/models/flight/dive'
-import { entrySpeed, runSpeed } from '@ductwright/models/flight/run-speed'
+import { runSpeed } from '@ductwright/models/flight/run-speed'
 import { fluxFactor } from '@ductwright/models/motor/magnet'
 import { phaseMap } from '@ductwright/models/thermal/two-node'
 import fc from 'fast-check'
@@ -224,7 +224,6 @@ describe('towards zero', () => {
   it('a run of no length, a dive of no height and a phase of no time change nothing', () => {
     expect(runSpeed(90, 54, 20, 4.4, 0)).toBeCloseTo(54, 12)
     expect(runSpeed(90, 54, 20, 4.4, 1e-6)).toBeCloseTo(54, 6)
-    expect(entrySpeed(90, 0.6, 0, STANDARD_GRAVITY)).toBeCloseTo(54, 12)
     expect(verticalDiveSpeed(94, 60, 0, STANDARD_GRAVITY)).toBeCloseTo(60, 12)
     const path = { innerCapacity: 25, outerCapacity: 127, between: 7, toAir: 2.5 }
     const still = phaseMap(path, { inner: 170, feedback: 0.6, outer: 100, time: 0 })

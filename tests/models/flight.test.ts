@@ -3,7 +3,7 @@ import { STANDARD_GRAVITY } from '@ductwright/models/constants'
 import { bestClimb, climbSpeed } from '@ductwright/models/flight/climb'
 import { type Dive, diveSpeed, terminalSpeed, verticalDiveSpeed } from '@ductwright/models/flight/dive'
 import { flightTime, meanCurrent } from '@ductwright/models/flight/flight-time'
-import { entrySpeed, runSpeed } from '@ductwright/models/flight/run-speed'
+import { runSpeed } from '@ductwright/models/flight/run-speed'
 import { stallSpeeds } from '@ductwright/models/flight/stall'
 import { groundRoll, rollTime, stallSpeed } from '@ductwright/models/flight/take-off'
 import { bankAngle, halfTurnTime, stallLoadFactor, sustainedLoadFactor, turnDrag } from '@ductwright/models/flight/turn'
@@ -236,7 +236,7 @@ describe('the run', () => {
     fc.assert(
       fc.property(between(0.3, 0.95), between(50, 1500), (share, length) => {
         const steady = 88
-        const entry = entrySpeed(steady, share, 0, STANDARD_GRAVITY)
+        const entry = share * steady
         const reached = runSpeed(steady, entry, exact(steady, entry), mass, length)
         expect(reached).toBeGreaterThan(entry)
         expect(reached).toBeLessThan(steady)
@@ -248,10 +248,6 @@ describe('the run', () => {
 
   it('entered too slowly to accelerate it stays at its entry speed instead of becoming no number', () => {
     expect(runSpeed(22, 13, -4, mass, 400)).toBe(13)
-  })
-
-  it('height given up before it raises the entry by energy', () => {
-    expect(entrySpeed(90, 0.6, 50, STANDARD_GRAVITY)).toBeCloseTo(Math.hypot(54, Math.sqrt(100 * STANDARD_GRAVITY)), 9)
   })
 })
 

@@ -79,8 +79,5 @@ export const WISH_LIMITS: readonly Limit[] = [
   'flight-time',
 ]
 
-/** Limits that do not depend on duty. */
-export const DUTYLESS_LIMITS: readonly Limit[] = ['budget', 'take-off-mass', 'ballast', 'stall-speed']
-
 /** Tip Mach number above which the fan model does not hold. Cited from memory: 0.6 to 0.7. */
 export const TIP_MACH_LIMIT = 0.7

@@ -17,11 +17,3 @@ export function runSpeed(steady: number, entry: number, excess: number, mass: nu
   if (excess * gap <= 0) return entry
   return Math.sqrt(steady * steady - gap * Math.exp((-2 * (excess / gap) * length) / mass))
 }
-
-/**
- * Speed at the start of the run, m/s: a share of the steady speed, and the height given up before it.
- * Assumed: height turns into speed without loss.
- */
-export function entrySpeed(steady: number, share: number, height: number, gravity: number): number {
-  return Math.sqrt((share * steady) ** 2 + 2 * gravity * height)
-}

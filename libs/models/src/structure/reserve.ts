@@ -2,7 +2,6 @@
 // against each speed limit, wing root bending at a load factor, thrust on the fan mount. The margin is the part left
 // unused, 1 − share; the criterion with the least margin binds.
 // Left out: an airframe nobody has tested may be weaker than its row says.
-import { SEA_LEVEL_DENSITY } from '../atmosphere/standard-atmosphere.js'
 import { CRITERION_SCATTER, loadDivisor } from './criterion-scatter.js'
 import { ELLIPTIC_ROOT_MOMENT, rootBendingMoment } from './loads.js'
 import { SPEED_CRITERIA } from './speed-limits.js'
@@ -18,11 +17,6 @@ export type MarginCriterion = (typeof MARGIN_CRITERIA)[number]
 
 const BENDING_DIVISOR = loadDivisor('wing-bending')
 const MOUNT_DIVISOR = loadDivisor('fan-mount')
-
-/** Dynamic pressure over that at the design speed (an equivalent air speed at sea level). */
-export function pressureShare(speed: number, density: number, designSpeed: number): number {
-  return (density * speed * speed) / (SEA_LEVEL_DENSITY * designSpeed * designSpeed)
-}
 
 /** Allowed load factor of a wing at a weight (N) and span (m), from its ultimate root moment (N·m). */
 export function allowedLoadFactor(rootMomentUltimate: number, weight: number, span: number): number {
