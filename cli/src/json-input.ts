@@ -5,10 +5,11 @@ import { UsageError } from './complaint.js'
 /** Larger than any honest request, small enough to refuse a wrong file at once. */
 const LARGEST_INPUT_BYTES = 4 * 1024 * 1024
 
-export async function readJson(path: string): Promise<unknown> {
+/** @param most bytes of the document */
+export async function readJson(path: string, most = LARGEST_INPUT_BYTES): Promise<unknown> {
   const name = path === '-' ? 'standard input' : path
-  const text = path === '-' ? await readStandardInput() : await readText(path)
-  if (Buffer.byteLength(text) > LARGEST_INPUT_BYTES) throw tooLarge(name)
+  const text = path === '-' ? await readStandardInput(most) : await readText(path)
+  if (Buffer.byteLength(text) > most) throw tooLarge(name, most)
   try {
     return JSON.parse(text) as unknown
   } catch (error) {
@@ -24,19 +25,19 @@ async function readText(path: string): Promise<string> {
   }
 }
 
-async function readStandardInput(): Promise<string> {
+async function readStandardInput(most: number): Promise<string> {
   const pieces: Buffer[] = []
   let length = 0
   for await (const piece of process.stdin) {
     pieces.push(piece as Buffer)
     length += (piece as Buffer).length
-    if (length > LARGEST_INPUT_BYTES) throw tooLarge('standard input')
+    if (length > most) throw tooLarge('standard input', most)
   }
   return Buffer.concat(pieces).toString('utf8')
 }
 
-function tooLarge(name: string): UsageError {
-  return new UsageError(`${name}: larger than ${LARGEST_INPUT_BYTES} bytes, which no request is`)
+function tooLarge(name: string, most: number): UsageError {
+  return new UsageError(`${name}: larger than ${most} bytes, which is more than such a document takes`)
 }
 
 /** A system error in words. */

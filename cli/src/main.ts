@@ -8,12 +8,20 @@ import { evaluateCommand } from './evaluate.js'
 import { BAD_INPUT, DONE } from './exit-codes.js'
 import { serveCommand } from './serve.js'
 import { sweepCommand } from './sweep.js'
+import { verifyCommand } from './verify.js'
 
 function program(): Command {
   const all = new Command('ductwright')
     .description('What do I need for X km/h? Answers it for electric ducted-fan model jets, from a catalogue of parts.')
     .addHelpText('after', '\nExit codes: 0 done, 1 no answer (nothing reaches the target), 2 bad input.')
-  for (const command of [sweepCommand(), evaluateCommand(), benchCommand(), serveCommand(), catalogueCommand()])
+  for (const command of [
+    sweepCommand(),
+    evaluateCommand(),
+    benchCommand(),
+    serveCommand(),
+    catalogueCommand(),
+    verifyCommand(),
+  ])
     all.addCommand(command)
   // Commander ends the process itself otherwise, with 1 for a mistyped option.
   for (const command of [all, ...all.commands, ...all.commands.flatMap((one) => one.commands)]) command.exitOverride()

@@ -2,7 +2,7 @@
 // the field ("must be from 50 km/h to 800 km/h: ..."); a schema that words its own messages is left to it.
 import type { z } from 'zod'
 import { type Fault, InputError, shown } from './fault.js'
-import { guardJson, harmless, pointerStep } from './json-guard.js'
+import { type GuardLimits, guardJson, harmless, pointerStep } from './json-guard.js'
 import { didYouMean } from './nearest-name.js'
 
 const MOST_FAULTS = 200
@@ -144,8 +144,13 @@ function capped(faults: readonly Fault[]): readonly Fault[] {
 }
 
 /** Reads JSON by a schema; throws InputError with every fault found, and nothing else. `whole` names the root. */
-export function readBySchema<Schema extends z.ZodType>(schema: Schema, json: unknown, whole: string): z.output<Schema> {
-  const guard = guardJson(json)
+export function readBySchema<Schema extends z.ZodType>(
+  schema: Schema,
+  json: unknown,
+  whole: string,
+  limits?: GuardLimits,
+): z.output<Schema> {
+  const guard = guardJson(json, limits)
   const guarded = guard.faults.map((fault) => named(fault, whole))
   if (guard.fatal) throw new InputError(whole, guarded)
   const parsed = schema.safeParse(json, { reportInput: true, error: words })

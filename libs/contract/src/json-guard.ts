@@ -4,8 +4,15 @@
 import type { Fault } from './fault.js'
 
 const DEEPEST = 20
-const MOST_VALUES = 5_000
-const LONGEST_TEXT = 500
+/** Values in all, and characters of a text. */
+export interface GuardLimits {
+  readonly values: number
+  readonly text: number
+}
+
+/** Far more than a request needs. */
+const REQUEST_LIMITS: GuardLimits = { values: 5_000, text: 500 }
+
 const LONGEST_KEY = 100
 const FORBIDDEN_KEYS: ReadonlySet<string> = new Set(['__proto__', 'constructor', 'prototype'])
 // Controls, line and paragraph separators, lone surrogates, and marks that turn the direction of text around.
@@ -35,10 +42,10 @@ export function harmless(text: string): string {
   return text.length > 60 ? `${escaped}...` : escaped
 }
 
-function textFault(text: string, pointer: string): Fault | null {
+function textFault(text: string, pointer: string, limits: GuardLimits): Fault | null {
   const value = JSON.stringify(harmless(text))
-  if (text.length > LONGEST_TEXT) {
-    const message = `holds a text of ${text.length} characters, allowed are ${LONGEST_TEXT}`
+  if (text.length > limits.text) {
+    const message = `holds a text of ${text.length} characters, allowed are ${limits.text}`
     return { pointer, rule: 'length', value, message }
   }
   if (!UNSAFE.test(text)) return null
@@ -56,8 +63,8 @@ function keyFault(key: string, pointer: string): Fault | null {
   return { pointer, rule: 'forbidden-key', value, message }
 }
 
-function scalarFault(value: unknown, pointer: string): Fault | null {
-  if (typeof value === 'string') return textFault(value, pointer)
+function scalarFault(value: unknown, pointer: string, limits: GuardLimits): Fault | null {
+  if (typeof value === 'string') return textFault(value, pointer, limits)
   if (typeof value !== 'number' || Number.isFinite(value)) return null
   const message = `must be a finite number; got ${value} (a number written too large to hold reads as this)`
   return { pointer, rule: 'finite', value: String(value), message }
@@ -95,7 +102,7 @@ function sizeOf(value: unknown): number {
 }
 
 /** Why nothing more may be read: too deep, too much, or not JSON at all. */
-function fatalFault(place: Place, seen: number): Fault | null {
+function fatalFault(place: Place, seen: number, limits: GuardLimits): Fault | null {
   const { value, pointer, depth } = place
   const size = sizeOf(value)
   const fault = (rule: string, message: string): Fault => ({
@@ -105,23 +112,23 @@ function fatalFault(place: Place, seen: number): Fault | null {
     message,
   })
   if (depth > DEEPEST) return fault('depth', `is nested deeper than ${DEEPEST} levels: a request needs 5`)
-  if (seen + size > MOST_VALUES)
-    return fault('size', `holds more than ${MOST_VALUES} values: a request needs far fewer`)
+  if (seen + size > limits.values)
+    return fault('size', `holds more than ${limits.values} values: a request needs far fewer`)
   return isJson(value)
     ? null
     : fault('json', 'holds what JSON cannot hold: send plain objects, lists, text and numbers')
 }
 
 /** Looks through a value; cheap, bounded, and never throws. */
-export function guardJson(json: unknown): GuardReport {
+export function guardJson(json: unknown, limits: GuardLimits = REQUEST_LIMITS): GuardReport {
   const faults: Fault[] = []
   const open: Place[] = [{ value: json, pointer: '', depth: 0 }]
   for (let seen = 1; open.length > 0; seen++) {
     const place = open.pop()!
-    const fatal = fatalFault(place, seen + open.length)
+    const fatal = fatalFault(place, seen + open.length, limits)
     if (fatal) return { faults: [fatal], fatal: true }
     if (typeof place.value === 'object' && place.value !== null) open.push(...entries(place, place.value, faults))
-    const fault = scalarFault(place.value, place.pointer)
+    const fault = scalarFault(place.value, place.pointer, limits)
     if (fault) faults.push(fault)
   }
   return { faults, fatal: false }

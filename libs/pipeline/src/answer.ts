@@ -96,7 +96,7 @@ export function answer(
 }
 
 /** Hash of what the answer means: outcome, setups in order, compared values. */
-function answerHash(result: Omit<Result, 'answer_hash'>): string {
+export function answerHash(result: Omit<Result, 'answer_hash'>): string {
   const meaning = {
     outcome: result.outcome,
     front: result.front.map(({ setup, compared, shopping }) => ({ setup, compared, shopping })),
@@ -154,7 +154,7 @@ function membersOf(
   })
 }
 
-function objectivesOf(raw: {
+export function objectivesOf(raw: {
   readonly speed: number
   readonly time: number
   readonly cost: number
@@ -168,7 +168,7 @@ function objectivesOf(raw: {
   }
 }
 
-function comparedOf(cells: readonly number[]): Objectives {
+export function comparedOf(cells: readonly number[]): Objectives {
   const [speed = 0, time = 0, cost = 0, margin = 0] = cells
   return {
     speed_km_h: plain(-speed * KMH) + 0,
