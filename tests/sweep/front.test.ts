@@ -175,12 +175,27 @@ describe('comparison', () => {
     const [speed = 0, time, cost, margin = 0] = cellsOf({ speed: 100.2, time: 400, cost: 847.4, margin: 0.6 })
     expect(-speed * 3.6).toBeCloseTo(360, 9)
     expect([time, cost]).toEqual([-270, 845])
-    expect(-margin).toBeCloseTo(0.26, 9)
+    expect(-margin).toBeCloseTo(0.25, 9)
     const whole = cellsOf(
       { speed: 100.2, time: 400, cost: 847.4, margin: 0.6 },
       { wantedTime: Number.POSITIVE_INFINITY },
     )
     expect(whole[1]).toBe(-400)
+  })
+
+  it('what reaches the target, the wanted time and the wanted margin is never equal to what just misses it', () => {
+    const wanted = { speed: 100, time: 270, cost: 0, margin: 0.25 }
+    const reaching = cellsOf(wanted)
+    for (const [i, missing] of [{ speed: 100 - 1e-9 }, { time: 270 - 1e-9 }, { margin: 0.25 - 1e-12 }].entries()) {
+      const short = cellsOf({ ...wanted, ...missing })
+      const at = i === 2 ? 3 : i
+      expect(short[at]).toBeGreaterThan((reaching[at] as number) + 1e-3)
+      expect(short.filter((_, k) => k !== at)).toEqual(reaching.filter((_, k) => k !== at))
+    }
+    // A target between two round steps is a step itself.
+    const odd = { targetSpeed: 319.9 / 3.6 }
+    expect(cellsOf({ ...wanted, speed: 320.1 / 3.6 }, odd)[0]).toBe(-319.9 / 3.6)
+    expect(cellsOf({ ...wanted, speed: 319.8 / 3.6 }, odd)[0]).toBeCloseTo(-317.9 / 3.6, 9)
   })
 
   it('rounding keeps order: no worse before means no worse after', () => {

@@ -262,7 +262,7 @@ function rulesOf(prepared: Prepared): Result['rules'] {
     margin: plain(resolution.margin),
   }
   const words = [
-    `Setups are compared after rounding to ${rounded.speed_km_h} km/h, ${rounded.flight_time_s} s, ${rounded.cost} ${catalogue.currency} and ${plain(100 * rounded.margin)} % of the design load; 0 means no rounding.`,
+    `Setups are compared in steps of ${rounded.speed_km_h} km/h, ${rounded.flight_time_s} s, ${rounded.cost} ${catalogue.currency} and ${plain(100 * rounded.margin)} % of the design load, counted from the target and from what is wanted; 0 means no steps.`,
     'Of setups that are equal after rounding, the cheaper one stays, then the faster, the longer flying, the one with more reserve, then the first by part ids.',
     wholeFront
       ? 'Every setup that no other beats in everything is shown: speed has no floor, flight time and reserve count without end.'

@@ -1,6 +1,8 @@
-// What is compared: four objectives, each rounded to its declared resolution and, where the request says so, counted
-// only up to what is wanted. All are turned so that less is better. Rounding is monotone, so a setup that is no worse
-// before it is no worse after it; ties inside one cell go by unrounded cost, speed, time, margin, then combination number.
+// What is compared: four objectives, each rounded to steps of its declared resolution and, where the request says so, counted
+// only up to what is wanted. All are turned so that less is better. Steps of speed, time and margin begin at what is wanted, and
+// what just misses it is a whole step below: a setup that reaches the target is never equal to one that does not. Rounding is
+// monotone, so a setup that is no worse before it is no worse after it; ties inside one cell go by unrounded cost, speed, time,
+// margin, then combination number.
 import type { Comparison } from './problem.js'
 
 /** Objectives of one setup as worked out: m/s, s, currency, share. */
@@ -19,17 +21,20 @@ export const DIMENSIONS = 4
  * @throws RangeError naming the first objective that is not finite
  */
 export function compareAs(objectives: Objectives, comparison: Comparison, cells: Float64Array, offset: number): void {
-  const { resolution, wantedTime, wantedMargin } = comparison
-  cells[offset] = -rounded('speed', objectives.speed, resolution.speed)
-  cells[offset + 1] = -rounded('time', Math.min(objectives.time, wantedTime), resolution.time)
-  cells[offset + 2] = rounded('cost', objectives.cost, resolution.cost)
-  cells[offset + 3] = -rounded('margin', Math.min(objectives.margin, wantedMargin), resolution.margin)
+  const { resolution, wantedTime, wantedMargin, targetSpeed } = comparison
+  cells[offset] = -nearestStep('speed', objectives.speed, resolution.speed, targetSpeed)
+  cells[offset + 1] = -nearestStep('time', Math.min(objectives.time, wantedTime), resolution.time, wantedTime)
+  cells[offset + 2] = nearestStep('cost', objectives.cost, resolution.cost, Number.POSITIVE_INFINITY)
+  cells[offset + 3] = -nearestStep('margin', Math.min(objectives.margin, wantedMargin), resolution.margin, wantedMargin)
 }
 
-function rounded(name: string, value: number, resolution: number): number {
+/** The step nearest to a value, but below what is wanted if the value is; 0 where what is wanted has no end. */
+function nearestStep(name: string, value: number, resolution: number, wanted: number): number {
   if (!Number.isFinite(value)) throw new RangeError(`${name} must be finite, got ${value}`)
-  // Adding 0 turns −0 into 0, so that equal cells are equal in every sense.
-  return resolution > 0 ? Math.round(value / resolution) * resolution + 0 : value
+  if (!(resolution > 0)) return value
+  if (!(wanted < Number.POSITIVE_INFINITY)) return Math.round(value / resolution) * resolution
+  const steps = Math.round((value - wanted) / resolution)
+  return wanted + (value < wanted ? Math.min(-1, steps) : steps) * resolution
 }
 
 /** Order inside one cell: negative when `a` is kept before `b`. */

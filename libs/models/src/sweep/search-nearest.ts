@@ -64,7 +64,7 @@ class NearestSearch extends BoxSearch {
     return speed < Math.min(best.speed, targetSpeed)
   }
 
-  /** The first compared value is the speed, less its sign, rounded by half a resolution at most. */
+  /** The first compared value is the speed, less its sign, a resolution under it at most. */
   protected useless(cells: Float64Array): boolean {
     return this.problem.comparison.resolution.speed - (cells[0] as number) < this.#leastSpeed
   }
