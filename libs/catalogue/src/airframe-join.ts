@@ -1,0 +1,84 @@
+// Puts airframes together from their three tables: the airframe itself, its structure and its drag, each a row or none.
+// A row that failed its own schema still counts as being there, so that one fault is not reported as two.
+
+import type { ListedAirframe } from './catalogue.js'
+import { type CatalogueFault, shownCell } from './catalogue-fault.js'
+import type { ReadTable } from './row-faults.js'
+import type { AirframeFields } from './rows/airframe-fields.js'
+import { lacks, listedAirframe, structureMisfit } from './rows/airframe-of.js'
+import type { DragRow } from './rows/drag-row.js'
+import type { StructureRow } from './rows/structure-row.js'
+
+export interface AirframeTables {
+  readonly airframes: ReadTable<AirframeFields>
+  readonly structures: ReadTable<StructureRow>
+  readonly drags: ReadTable<DragRow>
+}
+
+interface Joined {
+  readonly airframes: readonly ListedAirframe[]
+  readonly faults: readonly CatalogueFault[]
+}
+
+/** The airframes that lack nothing, and the faults of those that do. */
+export function joinAirframes(tables: AirframeTables): Joined {
+  const faults = [...ownerFaults(tables.structures, tables), ...ownerFaults(tables.drags, tables)]
+  const airframes = tables.airframes.passed.flatMap(({ line, row }) => {
+    const found = faultsOfRow(line, row, tables)
+    faults.push(...found)
+    return found.length > 0 ? [] : [joined(row, tables)]
+  })
+  return { airframes, faults }
+}
+
+/** Rows of an unknown airframe, and second rows of a known one. */
+function ownerFaults(table: ReadTable<unknown>, { airframes }: AirframeTables): CatalogueFault[] {
+  const known = new Set(airframes.lines.map(({ cells }) => cells['id']))
+  const first = new Map<string, number>()
+  return table.lines.flatMap(({ line, cells }) => {
+    const id = cells['airframe_id'] ?? ''
+    if (id === '') return []
+    const at = { file: table.file, line, column: 'airframe_id', value: shownCell(id) }
+    const before = first.get(id)
+    if (before !== undefined)
+      return [{ ...at, rule: 'duplicate-row', message: `has a row on line ${before} already; an airframe has one` }]
+    first.set(id, line)
+    if (known.has(id)) return []
+    return [{ ...at, rule: 'unknown-part', message: `is not the id of an airframe in ${airframes.file}` }]
+  })
+}
+
+function faultsOfRow(line: number, row: AirframeFields, tables: AirframeTables): CatalogueFault[] {
+  const { airframes, structures, drags } = tables
+  const known = { structure: hasRow(structures, row.id), drag: hasRow(drags, row.id) }
+  const where = { structure: structures.file, drag: drags.file }
+  const missing = lacks(row, known).map(({ column, message, other }) => ({
+    file: airframes.file,
+    line,
+    column,
+    rule: 'required',
+    value: shownCell(''),
+    message: other === null ? message : `${message}: ${where[other]} has no row for it`,
+  }))
+  return [...missing, ...misfits(row, structures)]
+}
+
+function misfits(row: AirframeFields, structures: ReadTable<StructureRow>): CatalogueFault[] {
+  const own = structures.passed.find((each) => each.row.airframeId === row.id)
+  const message = own ? structureMisfit(row, own.row.structure) : null
+  if (own === undefined || message === null) return []
+  const column = 'wing_semispan_mm'
+  const cells = structures.lines.find(({ line }) => line === own.line)?.cells
+  const value = shownCell(cells?.[column] ?? '')
+  return [{ file: structures.file, line: own.line, column, rule: 'structure-fit', value, message }]
+}
+
+function hasRow(table: ReadTable<unknown>, id: string): boolean {
+  return table.lines.some(({ cells }) => cells['airframe_id'] === id)
+}
+
+function joined(row: AirframeFields, { structures, drags }: AirframeTables): ListedAirframe {
+  const structure = structures.passed.find((each) => each.row.airframeId === row.id)?.row.structure
+  const geometry = drags.passed.find((each) => each.row.airframeId === row.id)?.row.geometry
+  return listedAirframe(row, structure ?? null, geometry ?? null)
+}

@@ -1,0 +1,292 @@
+// What no setup of a box can better: a node (fan, motor, nozzle) with all units between two extremes, at a range of duties.
+// Each term of each objective and limit is bounded at its own corner and the terms are composed, because no one corner is
+// best for all: speed at least resistance, losses and mass and the highest duty; currents, rotation, thrust on the mount and
+// the speed that loads the structure at most resistance, losses and mass and the lowest duty; full-throttle and cruise
+// current apart. What rises with what is stated beside each bound and tested on the real models (tests/sweep/bounds).
+// At one cell count, timing and duty: more resistance, losses or mass never raise speed, thrust or blade speed; more
+// resistance or losses never raise motor current, level above the speed of least drag; more mass or drag never lowers the
+// current of level flight. With duty all of these rise, but bus current eases where it reaches 1.
+import { STANDARD_GRAVITY } from '../constants.js'
+import { CRUISE_STALL_FACTOR, LEAST_SPEED_FACTOR, SHORT_RATING_TIME } from '../evaluation/assumed-state.js'
+import { ElectricalState } from '../evaluation/electrical-state.js'
+import type { LimitJudge } from '../evaluation/limit-judge.js'
+import { LIMIT_INDEX as AT, TIP_MACH_LIMIT } from '../evaluation/limits.js'
+import { flightTime, meanCurrent } from '../flight/flight-time.js'
+import { stallSpeed } from '../flight/take-off.js'
+import type { Motor } from '../motor/motor.js'
+import { lacks, solveAtSpeed } from '../operating-point/at-speed.js'
+import { inducedDragFactor, solveLevel } from '../operating-point/level.js'
+import { emptyOperatingPoint } from '../operating-point/operating-point.js'
+import { emptyPowerTrain, setDuty } from '../operating-point/power-train.js'
+import { solveStanding } from '../operating-point/standing.js'
+import { allowedLoadFactor, allowedMountLoad } from '../structure/reserve.js'
+import { speedLimits } from '../structure/speed-limits.js'
+import { leastBusCurrent, levelStart } from './bound-terms.js'
+import type { PlanNode } from './plan.js'
+import type { SweepProblem } from './problem.js'
+import type { UnitBox } from './unit-tree.js'
+
+/** Wider than the solvers' tolerance: a bound this close to what it bounds proves nothing. */
+const SLACK = 1e-9
+/** More than any speed (m/s) or time (s): nothing is known. */
+const NO_BOUND = 1e6
+
+export class Bounds {
+  /** Objectives that no setup of the box betters, once bounded. */
+  speed = 0
+  time = 0
+  cost = 0
+  margin = 0
+
+  /**
+   * Told to collect, it goes on past what is proved broken: limits (bits by index) broken for all of a box, and whether one
+   * of them is further over than is of use.
+   */
+  broken = 0
+  hopeless = false
+
+  readonly #problem: SweepProblem
+  readonly #collects: boolean
+  readonly #electrical: ElectricalState
+  /** What is allowed, and how far over it a setup may be and still be of use. */
+  readonly #judge: Pick<LimitJudge, 'allowed' | 'nearShare'>
+  readonly #allowedSpeed: number
+  readonly #allowedMountLoad: number
+  readonly #floorBoundsSteady: boolean
+  /** Drag without the induced part over V², N·s²/m². */
+  readonly #parasite: number
+  readonly #bestFull = emptyPowerTrain()
+  readonly #bestQuoted = emptyPowerTrain()
+  readonly #worstFull = emptyPowerTrain()
+  readonly #worstQuoted = emptyPowerTrain()
+  readonly #cruising = emptyPowerTrain()
+  readonly #point = emptyOperatingPoint()
+  #node: PlanNode | null = null
+  #motor: Motor | null = null
+  #box: UnitBox | null = null
+  #leastMass = 0
+  #mostMass = 0
+  #bendingShare = 0
+  /** Induced drag at the least mass, times V². */
+  #induced = 0
+  /** Most boxes are put away before their worst is asked for. */
+  #worstIsFilled = false
+  #stall = 0
+
+  constructor(problem: SweepProblem, judge: Pick<LimitJudge, 'allowed' | 'nearShare'>, collects: boolean) {
+    const { circumstances } = problem
+    const { limits, run, speedBasis, airframe } = circumstances
+    this.#problem = problem
+    this.#electrical = new ElectricalState(circumstances)
+    this.#judge = judge
+    this.#collects = collects
+    const allowed = speedLimits(airframe, circumstances)
+    this.#allowedSpeed = Math.min(Number.POSITIVE_INFINITY, ...allowed.map(({ speed }) => speed))
+    this.#allowedMountLoad = allowedMountLoad(airframe.mountLoad)
+    this.#parasite = 0.5 * circumstances.density * airframe.dragArea
+    const slowEntry = run.entryHeight === 0 && run.entrySpeedShare <= 1
+    this.#floorBoundsSteady = limits.speedFloor > 0 && (speedBasis === 'steady' || slowEntry)
+  }
+
+  /** Takes a node and a box; the limit that all of it breaks at any duty, or −1. Cost and loads on the ground rise with mass. */
+  take(node: PlanNode, box: UnitBox): number {
+    const { circumstances, candidates } = this.#problem
+    const { mass, airframe, limits, density, profile } = circumstances
+    const pair = node.fan * candidates.motors.length + node.motor
+    const pairMass = candidates.pairMass[pair] as number
+    const bare = airframe.emptyMass + pairMass
+    const least = bare + box.best.escMass + box.best.source.mass
+    this.broken = 0
+    this.hopeless = false
+    this.speed = NO_BOUND
+    this.#node = node
+    this.#box = box
+    this.#motor = candidates.motors[node.motor] as Motor
+    this.cost = (candidates.pairCost[pair] as number) + box.cost + candidates.fixedCost
+    if (this.cost > 0 && this.#over('budget', this.cost, limits.budget)) return AT.budget
+    if (this.#over('take-off-mass', least, mass.fixed ?? mass.limit)) return AT['take-off-mass']
+    this.#leastMass = mass.fixed ?? least
+    const heaviest = bare + box.worst.escMass + box.worst.source.mass + airframe.ballastLimit * this.#slack('ballast')
+    this.#mostMass = mass.fixed ?? Math.min(mass.limit * this.#slack('take-off-mass'), heaviest)
+    const weight = this.#leastMass * STANDARD_GRAVITY
+    this.#stall = stallSpeed(weight, density, airframe.wingArea, airframe.liftCoefficientMax)
+    if (this.#over('stall-speed', this.#stall, limits.stallSpeed)) return AT['stall-speed']
+    this.#bendingShare = profile.loadFactor / allowedLoadFactor(airframe.rootMomentUltimate, weight, airframe.span)
+    if (this.#over('structural-margin', this.#bendingShare, 1 - limits.margin)) return AT['structural-margin']
+    const { best, timing } = box
+    this.#electrical.fill(this.#motor, timing, best.esc, best.source, this.#bestFull, this.#bestQuoted)
+    this.#worstIsFilled = false
+    this.#induced = inducedDragFactor(airframe, weight, density)
+    return -1
+  }
+
+  /** The limit on thrust or speed that the whole box lacks at a duty, and at every lower one; −1: none is proved. */
+  lacking(duty: number): number {
+    const { density, limits } = this.#problem.circumstances
+    const { state } = this.#node as PlanNode
+    this.#setBest(duty)
+    const thrust = (limits.thrustToWeight * this.#leastMass * STANDARD_GRAVITY) / (1 + SLACK)
+    if (thrust > 0 && lacks(state.duct, density, 0, thrust, this.#bestFull)) {
+      if (!this.#collects) return AT['thrust-to-weight']
+      const useful = (thrust * (1 + SLACK)) / this.#slack('thrust-to-weight')
+      this.#note('thrust-to-weight', lacks(state.duct, density, 0, useful, this.#bestFull))
+    }
+    if (!this.#floorBoundsSteady || this.#collects) return -1
+    const speed = limits.speedFloor / (1 + SLACK)
+    const [parasite, induced] = [this.#parasite, this.#induced]
+    // Below the speed of least drag flying faster may be easier, so not holding the floor proves nothing there.
+    if (parasite * speed ** 4 < induced) return -1
+    const drag = parasite * speed * speed + induced / (speed * speed)
+    return lacks(state.duct, density, speed, drag, this.#bestQuoted) ? AT['speed-floor'] : -1
+  }
+
+  /** The rating that the whole box exceeds standing at a duty, and at every higher one; −1: none is proved. */
+  exceeding(duty: number): number {
+    const { state } = this.#node as PlanNode
+    const { fan, radius } = state.duct
+    const motor = this.#motor as Motor
+    const { best } = this.#box as UnitBox
+    const { profile, soundSpeed, limits } = this.#problem.circumstances
+    this.#setWorst(duty)
+    const point = this.#point
+    if (solveStanding(state.standing, this.#worstFull, point) !== 'ok') return -1
+    const short = profile.passTime <= SHORT_RATING_TIME
+    const shaftSpeed = point.bladeSpeed / radius
+    const tipSpeed = 0.5 * shaftSpeed * fan.tipDiameter
+    const power = point.current * (shaftSpeed / this.#worstFull.speedConstant + point.current * motor.resistance)
+    this.#setBest(duty)
+    const bus = leastBusCurrent(this.#bestFull, point.current)
+    if (this.#over('motor-current', point.current, short ? motor.currentLimit : motor.continuousCurrent))
+      return AT['motor-current']
+    if (this.#over('motor-power', power, short ? motor.powerLimit : motor.continuousPower)) return AT['motor-power']
+    if (this.#over('esc-current', point.current, best.esc.currentLimit)) return AT['esc-current']
+    if (this.#over('pack-current', bus, short ? best.source.currentLimit : best.source.continuousCurrent))
+      return AT['pack-current']
+    if (this.#over('motor-speed', shaftSpeed, motor.speedLimit)) return AT['motor-speed']
+    if (this.#over('esc-speed', shaftSpeed * motor.polePairs, best.esc.electricalSpeedLimit)) return AT['esc-speed']
+    if (this.#over('tip-speed', tipSpeed, fan.tipSpeedLimit)) return AT['tip-speed']
+    if (this.#over('tip-mach', tipSpeed, soundSpeed * TIP_MACH_LIMIT)) return AT['tip-mach']
+    const mount = point.thrust / this.#allowedMountLoad
+    return this.#over('structural-margin', mount, 1 - limits.margin) ? AT['structural-margin'] : -1
+  }
+
+  /**
+   * Fills in the speed that nothing up to a duty betters, with nothing known of time and margin yet; the limit that this
+   * proves broken, or −1.
+   */
+  boundSpeed(highest: number): number {
+    const { limits } = this.#problem.circumstances
+    this.speed = this.#mostSpeed(highest)
+    this.time = NO_BOUND
+    this.margin = 1 - this.#bendingShare / (1 + SLACK)
+    return this.#under('speed-floor', this.speed, limits.speedFloor) ? AT['speed-floor'] : -1
+  }
+
+  /** Fills in time and margin that nothing from a duty up betters; the limit that this proves broken, or −1. */
+  boundRest(lowest: number): number {
+    const { limits } = this.#problem.circumstances
+    const share = this.#leastLoadShare(lowest)
+    if (this.#over('structural-margin', share, 1 - limits.margin)) return AT['structural-margin']
+    this.margin = 1 - share / (1 + SLACK)
+    this.time = this.#mostTime(lowest)
+    return this.#under('flight-time', this.time, limits.flightTime) ? AT['flight-time'] : -1
+  }
+
+  /** Compared speed: never above the level one, but out of a dive never above what the height adds to the faster of both. */
+  #mostSpeed(duty: number): number {
+    const { density, run, speedBasis } = this.#problem.circumstances
+    const { state } = this.#node as PlanNode
+    this.#setBest(duty)
+    const [parasite, induced] = [this.#parasite, this.#induced]
+    const least = LEAST_SPEED_FACTOR * this.#stall
+    const start = levelStart(state, this.#bestQuoted)
+    const outcome = solveLevel(state.duct, density, parasite, induced, this.#bestQuoted, start, least, this.#point)
+    if (outcome !== 'ok') return NO_BOUND
+    const steady = this.#point.speed * (1 + SLACK)
+    if (speedBasis === 'steady') return steady
+    const entry = steady * Math.max(1, run.entrySpeedShare)
+    return Math.sqrt(entry * entry + 2 * STANDARD_GRAVITY * run.entryHeight)
+  }
+
+  /** Loads fall with resistance, losses and mass but for bending, which is least at the least mass. */
+  #leastLoadShare(duty: number): number {
+    const { density } = this.#problem.circumstances
+    const { state } = this.#node as PlanNode
+    this.#setWorst(duty)
+    const point = this.#point
+    const stands = solveStanding(state.standing, this.#worstFull, point) === 'ok'
+    const mount = stands ? point.thrust / this.#allowedMountLoad : 0
+    const { airframe } = this.#problem.circumstances
+    const parasite = this.#parasite
+    const induced = inducedDragFactor(airframe, this.#mostMass * STANDARD_GRAVITY, density)
+    const start = stands ? state.advanceRatio * point.bladeSpeed : this.#stall
+    const flies = solveLevel(state.duct, density, parasite, induced, this.#worstFull, start, 0, point) === 'ok'
+    const pressure = flies ? (point.speed / this.#allowedSpeed) ** 2 : 0
+    return Math.max(this.#bendingShare, mount, pressure)
+  }
+
+  /** Charge at its most over currents at their least: full throttle behind most resistance, cruise behind the least. */
+  #mostTime(duty: number): number {
+    const { density, profile } = this.#problem.circumstances
+    const { state } = this.#node as PlanNode
+    const { best } = this.#box as UnitBox
+    const point = this.#point
+    const [parasite, induced] = [this.#parasite, this.#induced]
+    const start = levelStart(state, this.#worstQuoted)
+    const flies = solveLevel(state.duct, density, parasite, induced, this.#worstQuoted, start, 0, point) === 'ok'
+    this.#setBest(duty)
+    // Below the speed of least drag being slower asks for more thrust: there the worst does not draw the least.
+    const proved = flies && parasite * point.speed ** 4 >= induced
+    const full = proved ? leastBusCurrent(this.#bestQuoted, point.current) : 0
+    const speed = Math.max(profile.cruiseSpeed, CRUISE_STALL_FACTOR * this.#stall)
+    const drag = parasite * speed * speed + induced / (speed * speed)
+    Object.assign(this.#cruising, this.#bestQuoted)
+    const cruises = solveAtSpeed(state.duct, density, speed, drag, this.#cruising, best.esc, point) === 'ok'
+    const current = meanCurrent(full, cruises ? point.busCurrent : 0, profile.fullThrottleShare)
+    return Math.min(NO_BOUND, flightTime(best.source.capacity, profile.reserve, current) * (1 + SLACK))
+  }
+
+  #setBest(duty: number): void {
+    const { esc } = (this.#box as UnitBox).best
+    setDuty(this.#bestFull, esc, duty)
+    setDuty(this.#bestQuoted, esc, duty)
+  }
+
+  #setWorst(duty: number): void {
+    const { worst, timing } = this.#box as UnitBox
+    if (!this.#worstIsFilled) {
+      const motor = this.#motor as Motor
+      this.#electrical.fill(motor, timing, worst.esc, worst.source, this.#worstFull, this.#worstQuoted)
+      this.#worstIsFilled = true
+    }
+    setDuty(this.#worstFull, worst.esc, duty)
+    setDuty(this.#worstQuoted, worst.esc, duty)
+  }
+
+  /** Above what is allowed by more than rounding; a NaN proves nothing. Collecting, it is noted and never the end. */
+  #over(limit: keyof typeof AT, used: number, rating: number): boolean {
+    const allowed = rating * (this.#judge.allowed[AT[limit]] as number)
+    if (!(used > allowed * (1 + SLACK))) return false
+    if (!this.#collects) return true
+    this.#note(limit, used > allowed * this.#slack(limit))
+    return false
+  }
+
+  /** Short of what is wanted, which may be nothing. */
+  #under(limit: keyof typeof AT, most: number, wanted: number): boolean {
+    if (!(most < wanted / (1 + SLACK))) return false
+    if (!this.#collects) return true
+    this.#note(limit, most < wanted / this.#slack(limit))
+    return false
+  }
+
+  #note(limit: keyof typeof AT, beyondUse: boolean): void {
+    this.broken |= 1 << AT[limit]
+    if (beyondUse) this.hopeless = true
+  }
+
+  /** Factor over what is allowed that is still of use to a search that collects, wider than the solvers' tolerance. */
+  #slack(limit: keyof typeof AT): number {
+    return (1 + (this.#judge.nearShare[AT[limit]] as number)) * (1 + SLACK)
+  }
+}

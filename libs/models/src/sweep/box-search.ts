@@ -1,0 +1,245 @@
+// Branch and bound over boxes of a node, a tree of units and a range of duties, most promising first: what is proved broken or
+// of no use is put away as a whole, the rest is halved until single units are worked through like any other. What is of use
+// and how promising it is, the two searches say: search-front.ts and search-nearest.ts.
+import { Evaluator } from '../evaluation/evaluator.js'
+import { LIMITS, RISING_LIMITS } from '../evaluation/limits.js'
+import { Bounds } from './bounds.js'
+import { BoxHeap, emptyOpenBox, type OpenBox } from './box-heap.js'
+import { compareAs } from './objectives.js'
+import { type Plan, type PlanNode, type PlanUnit, partsOf } from './plan.js'
+import { isNarrowed, type SweepProblem } from './problem.js'
+import type { UnitBox } from './unit-tree.js'
+
+/** Boxes between two looks at the hooks. */
+const BOXES_PER_LOOK = 256
+
+export interface SearchHooks {
+  /** Combinations settled since the last call. */
+  settled(combinations: number): void
+  cancelled(): boolean
+}
+
+/** Units up to which a box is halved by duty first, of a narrowed front. Any number gives the same; this spares most boxes. */
+const FEW_UNITS = 16
+
+/** The sweep was told to stop. */
+export class SweepCancelled extends Error {
+  constructor() {
+    super('the sweep was cancelled')
+    this.name = 'SweepCancelled'
+  }
+}
+
+const RISING = LIMITS.map((limit) => RISING_LIMITS.includes(limit))
+
+export abstract class BoxSearch {
+  /** Combinations removed by each limit, in the order of `LIMITS`, whether box by box or one by one. */
+  readonly removed = new Float64Array(LIMITS.length)
+  /** Setups worked through, and boxes bounded. */
+  evaluated = 0
+  boxes = 0
+  protected readonly evaluator: Evaluator
+  protected readonly bounds: Bounds
+  readonly #heap = new BoxHeap()
+  readonly #popped = emptyOpenBox()
+  readonly #child = emptyOpenBox()
+  readonly #assembled = { broken: -1, excess: 0, count: 0 }
+  readonly #fewUnits: number
+  #unreported = 0
+
+  constructor(
+    protected readonly problem: SweepProblem,
+    protected readonly plan: Plan,
+    protected readonly hooks: SearchHooks,
+    collects: boolean,
+  ) {
+    this.evaluator = new Evaluator(problem.circumstances)
+    this.bounds = new Bounds(problem, this.evaluator.limits, collects)
+    this.#fewUnits = isNarrowed(problem) ? FEW_UNITS : Number.POSITIVE_INFINITY
+  }
+
+  /** Whether nothing in a box is of use, as far as its compared values are bounded so far. */
+  protected abstract useless(cells: Float64Array): boolean
+  /** Key of a box: the least is looked into first. */
+  protected abstract keyOf(cells: Float64Array): number
+  /** Takes a setup that was just worked through; `finished`: to its end. */
+  protected abstract take(number: number, finished: boolean): void
+  /** Combinations put away as useless. */
+  protected abstract putAway(combinations: number): void
+
+  /** Searches the nodes in places `from` up to, not including, `to` of the plan's order. */
+  search(from: number, to: number): void {
+    const { candidates } = this.problem
+    for (let place = from; place < to; place++) {
+      const node = this.plan.order[place] as number
+      const motor = candidates.motors[(this.plan.nodes[node] as PlanNode).motor]
+      for (const group of this.plan.groups) {
+        if (group.cells <= (motor?.cellsMax ?? 0)) this.bound(node, group.tree, 0, candidates.duties.length - 1)
+      }
+      if (this.hooks.cancelled()) throw new SweepCancelled()
+    }
+    this.#run()
+  }
+
+  #run(): void {
+    const box = this.#popped
+    let next = 0
+    while (this.#heap.pop(box)) {
+      if (this.boxes >= next) {
+        next = this.boxes + BOXES_PER_LOOK
+        this.#look()
+      }
+      const unitBox = this.plan.boxes[box.box] as UnitBox
+      if (this.useless(box.cells)) this.#drop(unitBox, box)
+      else this.#divide(unitBox, box)
+    }
+    this.#look()
+  }
+
+  #look(): void {
+    if (this.hooks.cancelled()) throw new SweepCancelled()
+    this.hooks.settled(this.#unreported)
+    this.#unreported = 0
+  }
+
+  /** Halves the units while there are many, then the duties, then the units; a single unit is worked through. */
+  #divide(unitBox: UnitBox, { node, lowest, highest }: OpenBox): void {
+    const { left, right } = unitBox
+    if (left === null || right === null) this.#workThrough(node, unitBox.unit, lowest, highest)
+    else if (highest > lowest && unitBox.count <= this.#fewUnits) {
+      const middle = (lowest + highest) >> 1
+      this.bound(node, unitBox, middle + 1, highest)
+      this.bound(node, unitBox, lowest, middle)
+    } else {
+      this.bound(node, left, lowest, highest)
+      this.bound(node, right, lowest, highest)
+    }
+  }
+
+  /** Bounds a box; keeps what is neither proved broken nor useless. */
+  protected bound(node: number, unitBox: UnitBox, from: number, to: number): void {
+    const { bounds } = this
+    const { duties } = this.problem.candidates
+    this.boxes++
+    const broken = bounds.take(this.plan.nodes[node] as PlanNode, unitBox)
+    if (broken >= 0) {
+      this.#count(broken, unitBox.count * (to - from + 1))
+      return
+    }
+    const lowest = this.#raise(unitBox, from, to)
+    if (lowest > to) return
+    const highest = this.#lower(unitBox, lowest, to)
+    if (lowest > highest) return
+    const child = this.openBox(node, unitBox, lowest, highest)
+    const slow = bounds.boundSpeed(duties[highest] as number)
+    if (slow >= 0 || this.uselessNow(child)) {
+      this.#settle(slow, unitBox, child)
+      return
+    }
+    const limit = bounds.boundRest(duties[lowest] as number)
+    if (limit >= 0 || this.uselessNow(child)) this.#settle(limit, unitBox, child)
+    else this.keep(child)
+  }
+
+  /** A box in the one place that is kept for it. */
+  protected openBox(node: number, unitBox: UnitBox, lowest: number, highest: number): OpenBox {
+    const child = this.#child
+    child.node = node
+    child.box = unitBox.id
+    child.lowest = lowest
+    child.highest = highest
+    return child
+  }
+
+  protected keep(box: OpenBox): void {
+    this.#heap.push(this.keyOf(box.cells), box)
+  }
+
+  /** Whether the box just bounded is useless; writes its compared values. */
+  protected uselessNow(box: OpenBox): boolean {
+    compareAs(this.bounds, this.problem.comparison, box.cells, 0)
+    return this.useless(box.cells)
+  }
+
+  /** Counts a box under a limit, or as useless when there is none. */
+  #settle(limit: number, unitBox: UnitBox, box: OpenBox): void {
+    if (limit < 0) this.#drop(unitBox, box)
+    else this.#count(limit, unitBox.count * (box.highest - box.lowest + 1))
+  }
+
+  /** The lowest duty that is not proved to lack thrust or speed, by bisection; past `to` when the highest lacks them. */
+  #raise(unitBox: UnitBox, from: number, to: number): number {
+    const { duties } = this.problem.candidates
+    let lacking = this.bounds.lacking(duties[to] as number)
+    if (lacking >= 0) {
+      this.#count(lacking, unitBox.count * (to - from + 1))
+      return to + 1
+    }
+    let [below, holds] = [from - 1, to]
+    for (let duty = from; holds - below > 1; duty = (below + holds) >> 1) {
+      const limit = this.bounds.lacking(duties[duty] as number)
+      if (limit < 0) holds = duty
+      else {
+        below = duty
+        lacking = limit
+      }
+    }
+    if (holds > from) this.#count(lacking, unitBox.count * (holds - from))
+    return holds
+  }
+
+  /** The highest duty that is not proved to exceed a rating, by bisection; under `from` when the lowest exceeds one. */
+  #lower(unitBox: UnitBox, from: number, to: number): number {
+    const { duties } = this.problem.candidates
+    let exceeding = -1
+    let [holds, above] = [from - 1, to + 1]
+    for (let duty = to; above - holds > 1; duty = (holds + above) >> 1) {
+      const limit = this.bounds.exceeding(duties[duty] as number)
+      if (limit < 0) holds = duty
+      else {
+        above = duty
+        exceeding = limit
+      }
+    }
+    if (holds < to) this.#count(exceeding, unitBox.count * (to - holds))
+    return holds
+  }
+
+  /** A single unit at each duty, from low to high; what rises and ends it stays broken. */
+  #workThrough(node: number, unit: number, lowest: number, highest: number): void {
+    const { plan, problem, evaluator } = this
+    const { duties } = problem.candidates
+    const { limits } = evaluator
+    const parts = partsOf(problem, plan.nodes[node] as PlanNode, plan.units[unit] as PlanUnit)
+    if (!evaluator.assemble(parts)) {
+      this.#count(limits.broken, highest - lowest + 1)
+      return
+    }
+    limits.mark(this.#assembled)
+    const first = (node * plan.units.length + unit) * duties.length
+    for (let d = lowest; d <= highest; d++) {
+      limits.reset(this.#assembled)
+      this.evaluated++
+      const finished = evaluator.evaluate(duties[d] as number)
+      const { broken } = limits
+      if (broken < 0) this.#unreported++
+      else {
+        const stays = !finished && limits.count === 1 && RISING[broken] === true
+        this.#count(broken, stays ? highest - d + 1 : 1)
+        if (stays) return
+      }
+      this.take(first + d, finished)
+    }
+  }
+
+  #drop(unitBox: UnitBox, { lowest, highest }: OpenBox): void {
+    const combinations = unitBox.count * (highest - lowest + 1)
+    this.#unreported += combinations
+    this.putAway(combinations)
+  }
+
+  #count(limit: number, combinations: number): void {
+    this.removed[limit] = (this.removed[limit] as number) + combinations
+    this.#unreported += combinations
+  }
+}

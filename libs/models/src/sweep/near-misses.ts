@@ -1,0 +1,62 @@
+// The best setup that breaks one limit only, for each limit; a rating by no more than the near-miss share, a wish by
+// however much: the nearest answers when there is none, and the relaxation that would admit them. Order-free like the
+// front: of two, the one that reaches the target, then the one that is less over, then the faster, then the one with the
+// lower number.
+import { NEAR_SHARES } from '../evaluation/limit-judge.js'
+import { LIMIT_INDEX, LIMITS } from '../evaluation/limits.js'
+
+const SPEED_FLOOR = LIMIT_INDEX['speed-floor']
+
+/** One near miss: its limit (index of `LIMITS`), share over, speed m/s and combination number. */
+export interface NearMiss {
+  readonly limit: number
+  readonly excess: number
+  readonly speed: number
+  readonly number: number
+}
+
+export class NearMisses {
+  readonly #best: (NearMiss | undefined)[] = new Array(LIMITS.length)
+  readonly #target: number
+
+  constructor(targetSpeed: number) {
+    this.#target = targetSpeed
+  }
+
+  /** Offers a miss; true when it is the best of its limit so far. */
+  offer(limit: number, excess: number, speed: number, number: number): boolean {
+    const best = this.#best[limit]
+    if (best !== undefined && !this.#before(excess, speed, number, best)) return false
+    this.#best[limit] = { limit, excess, speed, number }
+    return true
+  }
+
+  /**
+   * How far over a limit a miss may be and still be the best, given the best so far: once that reaches the target, no
+   * further over than that; the same for the speed floor, where being less over is being faster.
+   */
+  worthwhile(limit: number): number {
+    const best = this.#best[limit]
+    const narrowed = best !== undefined && (best.speed >= this.#target || limit === SPEED_FLOOR)
+    return narrowed ? best.excess : (NEAR_SHARES[limit] as number)
+  }
+
+  /** The best of a limit so far. */
+  best(limit: number): NearMiss | undefined {
+    return this.#best[limit]
+  }
+
+  members(): NearMiss[] {
+    return this.#best.filter((miss) => miss !== undefined)
+  }
+
+  #before(excess: number, speed: number, number: number, best: NearMiss): boolean {
+    const reaches = speed >= this.#target
+    const bestReaches = best.speed >= this.#target
+    if (reaches !== bestReaches) return reaches
+    // Short of the target, being faster is what brings it nearer.
+    const first = reaches ? excess - best.excess : best.speed - speed
+    const second = reaches ? best.speed - speed : excess - best.excess
+    return (first || second || number - best.number) < 0
+  }
+}

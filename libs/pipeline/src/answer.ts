@@ -1,0 +1,193 @@
+// From shard fronts to the answer: merge, rank, explain. Pure: the same prepared request and fronts give the same bytes.
+import { canonicalJson, sha256Hex } from '@ductwright/contract/canonical-json'
+import type { Member, NearMiss, Relaxation, Result } from '@ductwright/contract/result'
+import { LIMITS, type Limit } from '@ductwright/models/evaluation/limits'
+import { setupDetail } from '@ductwright/models/evaluation/setup-detail'
+import { MODEL_VERSION } from '@ductwright/models/model-version'
+import type { ShardFront } from '@ductwright/models/sweep/evaluate-shard'
+import { mergeFronts } from '@ductwright/models/sweep/merge'
+import { MISFITS } from '@ductwright/models/sweep/plan'
+import { searchNearest } from '@ductwright/models/sweep/search-nearest'
+import { airFigures, airframeFigures } from './airframe-figures.js'
+import { dragWorkOf } from './drag-work.js'
+import { extrapolationWarnings } from './extrapolations.js'
+import { fanSizeThatWould } from './fan-size.js'
+import { plain } from './figures-of.js'
+import { headlineOf } from './headline.js'
+import { LIMIT_WORDS, MISFIT_WORDS } from './limit-words.js'
+import { combinationOf, type WorkedSetup } from './member-of.js'
+import { rankedFront } from './members.js'
+import { withMoneyBinds } from './money-binds.js'
+import { objectivesOf } from './objectives-of.js'
+import { picksOf } from './picks.js'
+import type { Prepared } from './prepare.js'
+import { presentNow } from './present-now.js'
+import { relaxationsOf } from './relaxations.js'
+import { namesOf, nearWhy } from './sentences.js'
+import { kneeOf, staircaseOf } from './staircase.js'
+import { ASSUMPTIONS, CAUTIONS } from './standing-notes.js'
+
+const KMH = 3.6
+
+/** The answer of a whole sweep. */
+export function answer(prepared: Prepared, fronts: readonly ShardFront[]): Result {
+  const { request, catalogue, problem } = prepared
+  const merged = mergeFronts(fronts)
+  const ranked = rankedFront(prepared, merged.members)
+  const front = withMoneyBinds(prepared, ranked.front)
+  const shown = front.map(({ figures }, i) => ({ parts: (ranked.worked[i] as WorkedSetup).combination.parts, figures }))
+  const now = presentNow(prepared)
+  const flown = now === null ? null : now.detail.speed * KMH
+  const outcome = outcomeOf(front, request.target.speed)
+  const nearest = outcome === 'reached' ? [] : nearestOf(prepared, outcome)
+  const relaxations = outcome === 'reached' ? [] : relaxationsOf(prepared)
+  const removed = removedCounts(prepared, merged)
+  const fastest = front.reduce<Member | null>(
+    (best, next) => (best && best.raw.speed_km_h >= next.raw.speed_km_h ? best : next),
+    null,
+  )
+  // Most of any market is too slow; what else stands in the way says more.
+  const limiting = removed.filter(({ rule }) => rule !== 'speed-floor' && (LIMITS as readonly string[]).includes(rule))
+  const most = limiting.reduce<(typeof limiting)[number] | null>((a, b) => (a && a.count >= b.count ? a : b), null)
+  const result: Omit<Result, 'answer_hash'> = {
+    format: 'ductwright-result/1',
+    model_version: MODEL_VERSION,
+    catalogue: {
+      name: catalogue.name,
+      version: catalogue.version,
+      currency: catalogue.currency,
+      dated: catalogue.dated,
+    },
+    request_hash: sha256Hex(canonicalJson(request)),
+    understood: request,
+    airframe: airframeFigures(prepared.chosen, problem.circumstances),
+    air: airFigures(request.field, problem.circumstances),
+    outcome,
+    headline: headlineOf({
+      outcome,
+      target: request.target.speed * KMH,
+      best: front[0] ?? null,
+      fastest: fastest?.raw ?? null,
+      withReserve: front.some(({ score }) => score.reaches),
+      airframe: prepared.chosen.name,
+      removedMost: most,
+      relaxations,
+      fanSize: outcome === 'reached' || relaxations.some(isOwners) ? null : fanSizeThatWould(prepared),
+      currency: catalogue.currency,
+    }),
+    now: now?.shown ?? null,
+    rules: rulesOf(prepared),
+    counts: {
+      raw: prepared.plan.raw,
+      compatible: prepared.plan.compatible,
+      removed,
+      dominated: merged.dominated,
+      feasible: merged.feasible,
+      front: front.length,
+      purchases: new Set(front.map(({ purchase }) => purchase)).size,
+    },
+    front,
+    picks: picksOf(prepared, { ...ranked, front }),
+    knee: kneeOf(front, flown, catalogue.currency),
+    staircase: staircaseOf(front, flown, catalogue.currency),
+    nearest,
+    relaxations,
+    drag_work: dragWorkOf(prepared, now?.detail ?? null, ranked.worked[0]?.detail ?? null),
+    names: namesOf(prepared.known, idsOf(prepared, front, [...nearest, ...relaxations])),
+    assumptions: ASSUMPTIONS,
+    cautions: [...CAUTIONS, ...extrapolationWarnings(shown, problem.circumstances.soundSpeed)],
+  }
+  return { ...result, answer_hash: answerHash(result) }
+}
+
+/** Hash of what the answer means: outcome, setups in order, compared values. */
+function answerHash(result: Omit<Result, 'answer_hash'>): string {
+  const meaning = {
+    outcome: result.outcome,
+    front: result.front.map(({ setup, compared, shopping }) => ({ setup, compared, shopping })),
+    nearest: result.nearest.map(({ setup }) => setup),
+  }
+  return sha256Hex(canonicalJson(meaning))
+}
+
+/** Whether a relaxation is of a limit that the owner has set. */
+function isOwners({ relax }: Relaxation): boolean {
+  return relax !== 'drag-area' && relax !== 'target'
+}
+
+function outcomeOf(front: readonly Member[], target: number): Result['outcome'] {
+  if (front.length === 0) return 'none'
+  return front.some(({ raw }) => raw.speed_km_h >= plain(target * KMH)) ? 'reached' : 'short'
+}
+
+function removedCounts(prepared: Prepared, merged: ShardFront): Result['counts']['removed'] {
+  const misfits = MISFITS.map((rule, i) => ({ rule, words: MISFIT_WORDS[rule], count: prepared.plan.misfits[i] ?? 0 }))
+  const limits = LIMITS.map((rule, i) => ({ rule, words: LIMIT_WORDS[rule], count: merged.removed[i] ?? 0 }))
+  return [...misfits, ...limits].filter(({ count }) => count > 0)
+}
+
+/** Setups that break one limit only; once something is listed, a slower one is no help. */
+function nearestOf(prepared: Prepared, outcome: Result['outcome']): NearMiss[] {
+  const { problem, plan } = prepared
+  const { circumstances } = problem
+  const target = prepared.request.target.speed
+  const misses = searchNearest(problem, plan, outcome === 'short', { settled() {}, cancelled: () => false })
+  const order = [...misses].sort(
+    (a, b) =>
+      Number(b.speed >= target) - Number(a.speed >= target) ||
+      (a.speed >= target ? a.excess - b.excess : b.speed - a.speed) ||
+      a.number - b.number,
+  )
+  return order.slice(0, 6).flatMap((miss): NearMiss[] => {
+    const combination = combinationOf(prepared, miss.number)
+    const detail = setupDetail(circumstances, combination.parts, combination.duty)
+    if ('refused' in detail) return []
+    const raw = objectivesOf({ speed: detail.speed, time: detail.flightTime, cost: detail.cost, margin: detail.margin })
+    const limit = LIMITS[miss.limit] as Limit
+    const broken = detail.limits
+      .filter(({ used, allowed }) => used > allowed)
+      .map(({ limit, used, allowed }) => ({ limit, words: LIMIT_WORDS[limit], used: plain(used / allowed) }))
+    const why = nearWhy({
+      limit,
+      words: LIMIT_WORDS[limit],
+      over: miss.excess,
+      raw,
+      target: prepared.request.target.speed * KMH,
+      budget: prepared.request.budget,
+      currency: prepared.catalogue.currency,
+    })
+    return [{ setup: combination.setup, why, raw, broken, shopping: combination.lines }]
+  })
+}
+
+function rulesOf(prepared: Prepared): Result['rules'] {
+  const { request, catalogue } = prepared
+  const { resolution, wholeFront } = request.sweep
+  const floor = prepared.problem.circumstances.limits.speedFloor * KMH
+  const rounded = {
+    speed_km_h: plain(resolution.speed * KMH),
+    flight_time_s: plain(resolution.time),
+    cost: plain(resolution.cost),
+    margin: plain(resolution.margin),
+  }
+  const words = [
+    `Setups are compared after rounding to ${rounded.speed_km_h} km/h, ${rounded.flight_time_s} s, ${rounded.cost} ${catalogue.currency} and ${plain(100 * rounded.margin)} % of the design load; 0 means no rounding.`,
+    'Of setups that are equal after rounding, the cheaper one stays, then the faster, the longer flying, the one with more reserve, then the first by part ids.',
+    wholeFront
+      ? 'Every setup that no other beats in everything is shown: speed has no floor, flight time and reserve count without end.'
+      : `Speeds under ${Math.round(floor)} km/h (85 % of the target) are left out; flight time and reserve count up to what is wanted, the full figures stand beside.`,
+  ]
+  return { resolution: rounded, narrowed: !wholeFront, speed_floor_km_h: plain(floor), words }
+}
+
+type Named = Pick<Member, 'setup' | 'shopping'>
+
+function idsOf(prepared: Prepared, front: readonly Named[], others: readonly Named[]): string[] {
+  const setups = [...front, ...others].map(({ setup }) => setup)
+  const { present } = prepared.chosen
+  if (present !== null) setups.push(present.setup)
+  const lines = [...front, ...others].flatMap(({ shopping }) => shopping.map(({ id }) => id))
+  const { owned, required, excluded } = prepared.request
+  const written = [...owned.map(({ id }) => id), ...required, ...excluded]
+  return [...setups.flatMap(({ fan, motor, esc, pack }) => [fan, motor, esc, pack]), ...lines, ...written]
+}

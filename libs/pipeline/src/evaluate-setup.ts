@@ -1,0 +1,105 @@
+// One setup worked through on its own: fits or not, and every figure.
+import type { Catalogue } from '@ductwright/catalogue/catalogue'
+import type { SetupReport, SetupRequest } from '@ductwright/contract/setup'
+import { highestDuty, setupDetail } from '@ductwright/models/evaluation/setup-detail'
+import { MODEL_VERSION } from '@ductwright/models/model-version'
+import { MISFITS, planSweep } from '@ductwright/models/sweep/plan'
+import type { SweepProblem } from '@ductwright/models/sweep/problem'
+import { airFigures, airframeFigures } from './airframe-figures.js'
+import { bindingWords } from './binding.js'
+import type { PriceList } from './costs.js'
+import { extrapolationWarnings } from './extrapolations.js'
+import { figuresOf } from './figures-of.js'
+import type { FoundSetup } from './find-setup.js'
+import { LIMIT_WORDS, MISFIT_WORDS } from './limit-words.js'
+import { candidatesOf } from './prepare.js'
+import { resolveSetup } from './resolve-setup.js'
+import { namesOf } from './sentences.js'
+import { ASSUMPTIONS, CAUTIONS } from './standing-notes.js'
+import { studyOf } from './study-of.js'
+
+/**
+ * Works a setup through.
+ * @throws InputError for unknown parts or timings, or a measured speed that no drag area explains
+ */
+export function evaluateSetup(request: SetupRequest, listed: Catalogue): SetupReport {
+  const resolved = resolveSetup(request, listed)
+  const { catalogue, known, found, chosen, circumstances, parts, lines } = resolved
+  const { duty, nozzle_ratio: nozzleRatio } = request.setup
+  const detail = setupDetail(circumstances, parts, duty)
+  const refused = misfitsOf(request, circumstances, found, resolved.prices)
+  if ('refused' in detail)
+    refused.push({ rule: detail.refused, words: `nothing can be worked out: ${LIMIT_WORDS[detail.refused]}` })
+  const figures =
+    'refused' in detail
+      ? null
+      : figuresOf(detail, found.fan.part, nozzleRatio, bindingWords(detail, highestDuty(circumstances, parts, duty)))
+  return {
+    format: 'ductwright-setup/1',
+    model_version: MODEL_VERSION,
+    catalogue: {
+      name: catalogue.name,
+      version: catalogue.version,
+      currency: catalogue.currency,
+      dated: catalogue.dated,
+    },
+    understood: request,
+    airframe: airframeFigures(chosen, circumstances),
+    air: airFigures(request.field, circumstances),
+    refused,
+    figures,
+    study:
+      'refused' in detail || figures === null
+        ? null
+        : studyOf({
+            circumstances,
+            setup: request.setup,
+            parts,
+            duty,
+            detail,
+            figures,
+            chosen,
+            catalogue,
+            owned: request.owned,
+            target: request.target,
+          }),
+    shopping: lines,
+    cost: parts.cost,
+    replacement_cost: resolved.replacementCost,
+    names: namesOf(
+      known,
+      lines
+        .map(({ id }) => id)
+        .concat(
+          Object.values(request.setup).filter((value) => typeof value === 'string' && known.has(value)) as string[],
+        ),
+    ),
+    assumptions: ASSUMPTIONS,
+    cautions: [
+      ...CAUTIONS,
+      ...extrapolationWarnings(figures === null ? [] : [{ parts, figures }], circumstances.soundSpeed),
+    ],
+  }
+}
+
+/** Why the parts do not go together: the plan of a sweep that has only this setup in it. */
+function misfitsOf(
+  request: SetupRequest,
+  circumstances: SweepProblem['circumstances'],
+  found: FoundSetup,
+  prices: PriceList,
+): { rule: string; words: string }[] {
+  const { arrangement, nozzle_ratio: nozzleRatio, duty } = request.setup
+  const esc = { ...found.esc, part: { ...found.esc.part, timings: [found.parts.timing] } }
+  const choices = { fans: [found.fan], motors: [found.motor], escs: [esc], packs: [found.pack] }
+  const sweep = { arrangements: [arrangement], nozzleRatios: [nozzleRatio], duties: [duty] }
+  const candidates = candidatesOf(choices, prices, sweep, [])
+  const comparison = {
+    resolution: { speed: 0, time: 0, cost: 0, margin: 0 },
+    wantedTime: Number.POSITIVE_INFINITY,
+    wantedMargin: Number.POSITIVE_INFINITY,
+    targetSpeed: 0,
+  }
+  const plan = planSweep({ circumstances, candidates, comparison })
+  return MISFITS.flatMap((rule, i) => ((plan.misfits[i] ?? 0) > 0 ? [{ rule, words: MISFIT_WORDS[rule] }] : []))
+}

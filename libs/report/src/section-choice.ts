@@ -1,0 +1,139 @@
+// The choice behind the recommendation: three named picks with their reasons, the ranked list, what was ruled out and
+// what came nearest.
+
+import { belowDesign, duration, figure, used } from '@ductwright/contract/figures'
+import { inert } from '@ductwright/contract/inert'
+import type { Member, NearMiss, Pick, Refinement, Result } from '@ductwright/contract/result'
+import type { Block, Pair, Section } from './letter.js'
+import { pickNames } from './pick-names.js'
+import { rankedBlock, rankedFooter } from './ranked.js'
+import { removalPairs } from './removals.js'
+import { ranked, recommended } from './section-opening.js'
+import { arrangements, buyLine, partsLine, settingsLine } from './setup-words.js'
+import { driversSentence, flightLine, oddsWords, speedKeys } from './study-words.js'
+
+export function picksSection(result: Result): Section {
+  const blocks = result.picks.flatMap((pick, at) => pickBlocks(pick, twin(result.picks, at), result))
+  return { heading: 'Three to choose from', blocks }
+}
+
+/** An earlier pick that names the same setup. */
+function twin(picks: readonly Pick[], at: number): Pick | undefined {
+  return picks.slice(0, at).find((earlier) => earlier.rank === picks[at]?.rank)
+}
+
+function pickBlocks(pick: Pick, same: Pick | undefined, result: Result): Block[] {
+  const member = ranked(result, pick.rank)
+  const lead: Block = { kind: 'lead', text: `${pickNames[pick.pick]}: number ${figure('count', pick.rank)}` }
+  const why: Block = { kind: 'paragraph', text: inert(pick.why) }
+  if (same !== undefined) {
+    const again = `It is the same setup as “${pickNames[same.pick]}”.`
+    return [lead, why, { kind: 'paragraph', text: again }]
+  }
+  const pairs = [...memberPairs(member, result), ...studyPairs(pick, result), ...refinements(pick, result)]
+  return [lead, why, { kind: 'pairs', pairs }]
+}
+
+/** The setup that the letter is about has been told from end to end above. */
+function isRecommended(rank: number, result: Result): boolean {
+  return rank === recommended(result)?.member.rank
+}
+
+function memberPairs(member: Member | undefined, result: Result): Pair[] {
+  if (member === undefined || isRecommended(member.rank, result)) return []
+  const { setup, shopping, figures } = member
+  return [
+    { label: 'Buy', value: buyLine(shopping) },
+    { label: 'Set to', value: `${arrangements[setup.arrangement]}, ${settingsLine(setup, figures)}` },
+  ]
+}
+
+/** How sure the pick is and how it flies. */
+function studyPairs({ rank, study }: Pick, result: Result): Pair[] {
+  const { target, profile } = result.understood
+  const odds = isRecommended(rank, result) ? '' : oddsWords(study, target.speed, target.basis)
+  const flight = study.flight === null ? '' : flightLine(study.flight, profile.reserve)
+  return [
+    { label: 'How sure', value: odds },
+    { label: 'Spread of it', value: driversSentence(study) },
+    { label: 'Flight', value: flight },
+  ].filter(({ value }) => value !== '')
+}
+
+function refinements(pick: Pick, result: Result): Pair[] {
+  return [
+    ...refinement('For the target', pick.for_target, result),
+    ...refinement('To the limits', pick.highest, result),
+  ]
+}
+
+function refinement(label: string, refined: Refinement | null, { understood }: Result): Pair[] {
+  if (refined === null) return []
+  const { figures } = refined
+  const does = [
+    figure('speed', figures[speedKeys[understood.target.basis]]),
+    duration(figures.flight_time_s),
+    belowDesign(figures.margin),
+  ]
+  return [
+    {
+      label,
+      value: `Outside the list. ${inert(refined.words, 400)} At ${capWords(refined)}: ${does.join(', ')}`,
+    },
+  ]
+}
+
+/** The throttle cap as the transmitter and as the bench show it. */
+function capWords({ duty, throttle_cap_a: current }: Refinement): string {
+  return `${figure('exactPercent', duty * 100)} throttle, ${figure('current', current)} standing with full packs`
+}
+
+export function rankedSection(result: Result): Section {
+  return {
+    heading: 'The list',
+    blocks: [
+      {
+        kind: 'paragraph',
+        text: 'One line a purchase, in its best settings. “As asked” means the speed and the distance to the design load you wanted.',
+      },
+      rankedBlock(result),
+      { kind: 'paragraph', text: rankedFooter(result) },
+    ],
+  }
+}
+
+export function removedSection(result: Result): Section {
+  const { raw, compatible, dominated, feasible, front } = result.counts
+  const count = (value: number) => figure('count', value)
+  const fitting = `${count(raw)} combinations; ${count(compatible)} of them fit together`
+  const sentence =
+    feasible === 0
+      ? `${fitting}, none of these keeps every limit.`
+      : `${fitting}. ${count(dominated)} were put aside because one listed is no worse in anything; of those worked through ${count(feasible)} keep every limit, and ${count(front)} are left that no other beats in everything.`
+  return {
+    heading: 'What was ruled out',
+    blocks: [
+      { kind: 'paragraph', text: sentence },
+      { kind: 'pairs', pairs: removalPairs(result) },
+    ],
+  }
+}
+
+export function nearestSection(result: Result): Section {
+  return {
+    heading: 'What came nearest',
+    blocks: result.nearest.slice(0, 5).map((miss): Block => ({ kind: 'pairs', pairs: nearMissPairs(miss, result) })),
+  }
+}
+
+function nearMissPairs(miss: NearMiss, result: Result): Pair[] {
+  // Too little speed breaks nothing; the sentence tells it.
+  const broken = miss.broken
+    .filter(({ limit }) => limit !== 'speed-floor')
+    .map((limit) => `${inert(limit.words, 120)} ${used(limit.used)} of its limit`)
+  const pairs = [
+    { label: 'Parts', value: partsLine(miss.setup, result.names) },
+    { label: 'Stands in the way', value: inert(miss.why, 400) },
+  ]
+  return broken.length === 0 ? pairs : [...pairs, { label: 'Breaks', value: broken.join('; ') }]
+}

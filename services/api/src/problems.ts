@@ -1,0 +1,136 @@
+// Every refusal the API can answer with, once: its key is the fragment of the problem's type URI and a heading of the
+// problems page. Status, title, what it means and the cure live here; the detail of one case is added where it arises.
+import type { Fault } from '@ductwright/contract/fault'
+
+export const problemKinds = {
+  'invalid-request': {
+    status: 422,
+    title: 'The request breaks a rule',
+    meaning:
+      'The JSON could be read, but one or more fields are unknown, missing, out of range or contradict each other.',
+    cure: 'Every fault is in `faults`: a JSON pointer to the field, the rule, the value as sent and one sentence. Correct them all and send again. Nothing was stored.',
+  },
+  'broken-json': {
+    status: 400,
+    title: 'The body is not JSON',
+    meaning: 'The text could not be read as JSON, or it is nested too deeply.',
+    cure: 'The detail names line and column of the first character that cannot stand there.',
+  },
+  'invalid-query': {
+    status: 400,
+    title: 'A parameter of the address or a header breaks a rule',
+    meaning: 'A query parameter or header has a value that is not allowed.',
+    cure: 'Each one is named in `faults` with the rule.',
+  },
+  'wrong-content-type': {
+    status: 415,
+    title: 'The content type is not application/json',
+    meaning: 'Requests are read as `application/json` only.',
+    cure: 'Send the header `Content-Type: application/json`.',
+  },
+  'body-too-large': {
+    status: 413,
+    title: 'The body is too large',
+    meaning: 'A request is a few kilobytes; larger bodies are cut off unread.',
+    cure: 'The detail names the limit in bytes.',
+  },
+  'too-many-combinations': {
+    status: 422,
+    title: 'The sweep is too large',
+    meaning:
+      'The number of combinations, or the time they are estimated to take, is above what this service accepts. It is counted before anything is stored.',
+    cure: 'Name fewer duties or nozzle ratios under `sweep`, require parts you already own, exclude parts you will not buy, or raise the limit in the configuration.',
+  },
+  'key-reused': {
+    status: 422,
+    title: 'The idempotency key was used with another body',
+    meaning: 'An Idempotency-Key stands for exactly one body. It was seen before with different content.',
+    cure: 'Use a new key for a new request; repeat a key only with the same body.',
+  },
+  'not-found': {
+    status: 404,
+    title: 'There is nothing at this address',
+    meaning: 'The path is unknown, or no request has this id.',
+    cure: 'The paths are listed at `/docs`; ids are given by the reply to `POST /v1/requests`.',
+  },
+  'not-finished': {
+    status: 409,
+    title: 'There is no answer yet',
+    meaning: 'The request is known and still being worked on.',
+    cure: 'Follow `/v1/requests/{id}/events`, or ask again after the seconds in `Retry-After`.',
+  },
+  'no-answer': {
+    status: 409,
+    title: 'There will be no answer',
+    meaning: 'The request ended without one: it failed or was cancelled. The detail gives the cause.',
+    cure: 'Post the request again, changed if the cause names a field.',
+  },
+  'already-ended': {
+    status: 409,
+    title: 'The request has already ended',
+    meaning: 'Only a request that still waits or runs can be cancelled.',
+    cure: 'None is needed; the detail names the state it ended in.',
+  },
+  'too-many-requests': {
+    status: 429,
+    title: 'Too many requests from one address',
+    meaning: 'This client asked more often in a minute than the service allows.',
+    cure: 'Wait the seconds in `Retry-After`. Use the event stream instead of asking again and again.',
+  },
+  'too-many-streams': {
+    status: 503,
+    title: 'Too many progress streams are open',
+    meaning: 'The number of event streams open at once is bounded.',
+    cure: 'Ask for `/v1/requests/{id}` instead, or try again after the seconds in `Retry-After`.',
+  },
+  'store-unavailable': {
+    status: 503,
+    title: 'The store cannot be reached',
+    meaning: 'The database does not answer. Nothing was stored by this call; everything accepted earlier is safe.',
+    cure: 'Try again after the seconds in `Retry-After`, with the same Idempotency-Key.',
+  },
+  'no-catalogue': {
+    status: 503,
+    title: 'No catalogue is loaded',
+    meaning: 'The service has no parts to choose from yet.',
+    cure: 'Load a catalogue, then try again after the seconds in `Retry-After`.',
+  },
+  'internal-error': {
+    status: 500,
+    title: 'Something went wrong on our side',
+    meaning: 'A fault of the service, recorded with the request id in `request_id`.',
+    cure: 'Try again; if it stays, report the request id.',
+  },
+} as const satisfies Readonly<Record<string, ProblemKind>>
+
+interface ProblemKind {
+  readonly status: number
+  readonly title: string
+  readonly meaning: string
+  readonly cure: string
+}
+
+export type ProblemKey = keyof typeof problemKinds
+
+/** Thrown by a route; the problem handler turns it into the reply. */
+export class Problem extends Error {
+  readonly key: ProblemKey
+  readonly faults: readonly Fault[]
+  readonly retryAfterSeconds: number | null
+
+  constructor(key: ProblemKey, detail: string, extra: { faults?: readonly Fault[]; retryAfterSeconds?: number } = {}) {
+    super(detail)
+    this.name = 'Problem'
+    this.key = key
+    this.faults = extra.faults ?? []
+    this.retryAfterSeconds = extra.retryAfterSeconds ?? null
+  }
+}
+
+/** The text of docs/problems.md: one heading a kind, in the order above. */
+export function problemsMarkdown(): string {
+  const sections = Object.entries(problemKinds).map(
+    ([key, kind]) => `## ${key}\n\n**${kind.status} ${kind.title}.** ${kind.meaning}\n\n${kind.cure}\n`,
+  )
+  return `# Problems\n\nEvery refusal is an \`application/problem+json\` document (RFC 9457). Its \`type\` ends in one of the headings below.\n\n${sections.join('\n')}`
+}

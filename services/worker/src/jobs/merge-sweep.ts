@@ -1,0 +1,70 @@
+// Last job of a sweep: merges the shard fronts into the answer, composes the mail once, and writes answer, receipt and
+// outbox row in one transaction. A missing or damaged shard sends the sweep back to computing that shard.
+import type { Receipt } from '@ductwright/contract/result'
+import type { JobParts } from '../deps.js'
+import { inviteAddress, needsConfirmation } from '../mail/invitation.js'
+import { answerMailId, messageIdOf } from '../mail/mail-identity.js'
+import type { SweepAnswer } from '../shard-pool.js'
+import { readShardRecord, type ShardRecord } from '../shard-record.js'
+import { StageClock } from '../stage-clock.js'
+import type { LoadedSweep } from '../sweep-source.js'
+
+export async function mergeSweep(parts: JobParts, sweepId: string): Promise<void> {
+  const { records, pool } = parts
+  const loaded = await parts.source.open(sweepId)
+  if (loaded === null) return
+  const { fronts, missing } = await records.shardFronts(sweepId)
+  if (missing.length > 0) return computeAgain(parts, sweepId, missing)
+  const shards = fronts.map(readShardRecord)
+  const clock = new StageClock()
+  const answer = await clock.time('answer', () =>
+    pool.answer(
+      loaded.inputs,
+      shards.map((shard) => shard.front),
+    ),
+  )
+  await finish(parts, loaded, answer, receiptOf(parts, loaded, shards, clock))
+}
+
+/** A shard whose job still lives is left to it: once it is done, the reconciler finds the sweep ready to be merged. */
+async function computeAgain({ jobs, log }: JobParts, sweepId: string, missing: readonly number[]): Promise<void> {
+  const live = await Promise.all(missing.map((index) => jobs.isLive({ kind: 'run-shard', sweepId, index })))
+  const idle = missing.filter((_, at) => live[at] !== true)
+  log.warn({ sweep: sweepId, missing, idle }, 'shards missing')
+  if (idle.length > 0) await jobs.enqueueShards(sweepId, idle)
+}
+
+async function finish(parts: JobParts, loaded: LoadedSweep, answer: SweepAnswer, receipt: Receipt): Promise<void> {
+  const { records, jobs, log } = parts
+  const { sweep, request } = loaded
+  await inviteAddress(parts, request)
+  const mail = request.address === null ? null : await answerMail(parts, request.id, request.address, answer)
+  const stored = { result: answer.result, answerHash: answer.answerHash, receipt: JSON.stringify(receipt) }
+  const kept = await records.finishSweep(sweep.id, stored, mail, {
+    requireConfirmed: needsConfirmation(parts.settings),
+  })
+  log.info({ request: request.id, sweep: sweep.id, outcome: answer.outcome, kept }, 'sweep answered')
+  if (kept && mail !== null) await jobs.enqueueMail(mail.id)
+}
+
+async function answerMail(parts: JobParts, requestId: string, address: string, answer: SweepAnswer) {
+  const id = answerMailId(requestId, answer.answerHash)
+  const messageId = messageIdOf(id, parts.settings.mailFrom)
+  const envelope = { from: parts.settings.mailFrom, to: address, messageId, date: new Date() }
+  const { subject, mime } = await parts.pool.composeMail(answer.result, envelope)
+  return { id, address, subject, messageId, mime }
+}
+
+function receiptOf(parts: JobParts, loaded: LoadedSweep, shards: readonly ShardRecord[], clock: StageClock): Receipt {
+  const evaluating = shards.reduce((sum, shard) => sum + shard.seconds, 0)
+  const started = loaded.request.createdAt
+  return {
+    started,
+    seconds: Math.max(0, Date.now() - Date.parse(started)) / 1000,
+    threads: parts.settings.threads,
+    shards: shards.length,
+    evaluated: shards.reduce((sum, shard) => sum + shard.front.evaluated, 0),
+    boxes: shards.reduce((sum, shard) => sum + shard.front.boxes, 0),
+    stages: [{ stage: 'evaluate', seconds: Math.round(evaluating * 1000) / 1000 }, ...clock.stages],
+  }
+}

@@ -1,0 +1,32 @@
+// First job of a sweep: counts it, splits it into shards and enqueues them. Repeating it changes nothing, so a crash
+// between storing the plan and enqueueing the shards is mended by running it again.
+import { InputError } from '@ductwright/contract/fault'
+import type { JobParts } from '../deps.js'
+import { inviteAddress } from '../mail/invitation.js'
+import { writeRange } from '../shard-record.js'
+import type { LoadedSweep } from '../sweep-source.js'
+
+export async function planSweep(parts: JobParts, sweepId: string): Promise<void> {
+  const { records, jobs, log } = parts
+  try {
+    const loaded = await parts.source.open(sweepId)
+    if (loaded === null) return
+    const shards = loaded.sweep.shardCount ?? (await plan(parts, loaded))
+    await jobs.enqueueShards(sweepId, [...Array(shards).keys()])
+    log.info({ request: loaded.request.id, sweep: sweepId, shards }, 'sweep planned')
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error
+    // The request was judged when it was accepted, so this is a change of rules since then; trying again cannot help.
+    await records.failSweep(sweepId, error.message)
+    log.warn({ sweep: sweepId }, 'sweep refused while planning')
+  }
+}
+
+async function plan(parts: JobParts, loaded: LoadedSweep): Promise<number> {
+  const { records, pool } = parts
+  const { ranges } = await pool.plan(loaded.inputs)
+  await inviteAddress(parts, loaded.request)
+  const stored = ranges.map((range) => ({ range: writeRange(range), work: range.work }))
+  const sweep = await records.planSweep(loaded.sweep.id, stored)
+  return sweep.shardCount ?? 0
+}

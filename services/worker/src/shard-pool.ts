@@ -1,0 +1,110 @@
+// Compute threads: everything that takes longer than a few milliseconds runs here, so that the event loop keeps renewing
+// locks and leases. A thread that runs out of memory is replaced and only its task fails. Used by the jobs and by the
+// command line alike.
+import { MessageChannel, type MessagePort } from 'node:worker_threads'
+import { canonicalJson, sha256Hex } from '@ductwright/contract/canonical-json'
+import { InputError } from '@ductwright/contract/fault'
+import type { SweepRequest } from '@ductwright/contract/request'
+import type { ShardFront, ShardRange } from '@ductwright/pipeline/shards'
+import type { Envelope, Message } from '@ductwright/report/mime'
+import { Piscina } from 'piscina'
+import type * as thread from './shard-thread.js'
+import type { SweepAnswer, SweepInputs, SweepPlan, Told } from './shard-thread.js'
+
+export type { SweepAnswer, SweepInputs, SweepPlan } from './shard-thread.js'
+
+export interface EvaluateHooks {
+  /** Aborting stops the thread's work within a fifth of a second. */
+  readonly signal?: AbortSignal
+  readonly onProgress?: (share: number) => void
+  /** Work every combination through. */
+  readonly exhaustive?: boolean
+}
+
+/** A thread that has not stopped by then is ended; what it computed is lost either way. */
+const STOP_WITHIN_MS = 1500
+const IDLE_MS = 60_000
+
+/** Names the pair of request and catalogue, so that a thread knows whether it has prepared it already. */
+export const sweepInputs = (understood: SweepRequest, catalogue: string): SweepInputs => ({
+  key: sha256Hex(`${sha256Hex(canonicalJson(understood))} ${sha256Hex(catalogue)}`),
+  understood,
+  catalogue,
+})
+
+export class ShardPool {
+  readonly threads: number
+  readonly #pool: Piscina
+
+  constructor(options: { readonly threads: number; readonly heapMb?: number }) {
+    this.threads = options.threads
+    this.#pool = new Piscina({
+      filename: new URL('./shard-thread.js', import.meta.url).href,
+      minThreads: 1,
+      maxThreads: options.threads,
+      idleTimeout: IDLE_MS,
+      ...(options.heapMb === undefined ? {} : { resourceLimits: { maxOldGenerationSizeMb: options.heapMb } }),
+    })
+  }
+
+  plan(inputs: SweepInputs): Promise<SweepPlan> {
+    return this.#run('plan', { inputs })
+  }
+
+  async evaluate(inputs: SweepInputs, range: ShardRange, hooks: EvaluateHooks = {}): Promise<ShardFront> {
+    hooks.signal?.throwIfAborted()
+    const { port1, port2 } = new MessageChannel()
+    const cancel = new Int32Array(new SharedArrayBuffer(4))
+    const kill = new AbortController()
+    let killer: NodeJS.Timeout | undefined
+    const onAbort = (): void => {
+      Atomics.store(cancel, 0, 1)
+      killer = setTimeout(() => kill.abort(), STOP_WITHIN_MS)
+    }
+    hooks.signal?.addEventListener('abort', onAbort, { once: true })
+    port1.on('message', (share: number) => hooks.onProgress?.(share))
+    try {
+      const options = { transferList: [port2], signal: kill.signal }
+      return await this.#run(
+        'evaluate',
+        { inputs, range, exhaustive: hooks.exhaustive ?? false, cancel, port: port2 },
+        options,
+      )
+    } catch (error) {
+      hooks.signal?.throwIfAborted()
+      throw error
+    } finally {
+      clearTimeout(killer)
+      hooks.signal?.removeEventListener('abort', onAbort)
+      port1.close()
+    }
+  }
+
+  answer(inputs: SweepInputs, fronts: readonly ShardFront[]): Promise<SweepAnswer> {
+    return this.#run('answer', { inputs, fronts })
+  }
+
+  /** The mail of an answer, from its canonical JSON. */
+  composeMail(result: string, envelope: Envelope): Promise<Message> {
+    const filename = new URL('./mail-thread.js', import.meta.url).href
+    return this.#pool.run({ result, envelope }, { filename, name: 'compose' }) as Promise<Message>
+  }
+
+  close(): Promise<void> {
+    return this.#pool.destroy()
+  }
+
+  async #run<Step extends keyof typeof thread>(
+    step: Step,
+    task: Parameters<(typeof thread)[Step]>[0],
+    options: { readonly transferList?: MessagePort[]; readonly signal?: AbortSignal } = {},
+  ): Promise<ValueOf<ReturnType<(typeof thread)[Step]>>> {
+    const told = (await this.#pool.run(task, { name: step, ...options })) as Told<
+      ValueOf<ReturnType<(typeof thread)[Step]>>
+    >
+    if ('faults' in told) throw new InputError('request', told.faults)
+    return told.value
+  }
+}
+
+type ValueOf<Result> = Extract<Result, { readonly value: unknown }>['value']

@@ -1,0 +1,107 @@
+// A sweep on compute threads without any store: the answer does not depend on how it was cut, work can be stopped, and a
+// fault of the request keeps its fields on the way through a thread.
+import { catalogueContent } from '@ductwright/catalogue/catalogue-content'
+import { InputError } from '@ductwright/contract/fault'
+import { parseRequest } from '@ductwright/contract/parse-request'
+import type { Result } from '@ductwright/contract/result'
+import { runSweepLocally } from '@ductwright/worker/local-sweep'
+import { ShardPool, type SweepInputs, sweepInputs } from '@ductwright/worker/shard-pool'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { smallCatalogue, smallRequest } from './small-catalogue.js'
+
+let inputs: SweepInputs
+let large: SweepInputs
+let unknown: SweepInputs
+let pool: ShardPool
+
+beforeAll(async () => {
+  const catalogue = await smallCatalogue()
+  const content = catalogueContent(catalogue)
+  inputs = sweepInputs(parseRequest(smallRequest(catalogue)), content)
+  const everything = {
+    sweep: { duty_step: 0.005, duty_min: 0.3, nozzle_ratios: [0.8, 0.82, 0.84, 0.86, 0.88, 0.9, 0.92] },
+  }
+  large = sweepInputs(parseRequest(smallRequest(catalogue, everything)), content)
+  unknown = sweepInputs(parseRequest(smallRequest(catalogue, { required: ['fan-nobody-has'] })), content)
+  pool = new ShardPool({ threads: 2 })
+})
+
+afterAll(() => pool.close())
+
+describe('a sweep in this process', () => {
+  it('finds a front, and tells its progress up to the end', async () => {
+    const shares: number[] = []
+    const sweep = await runSweepLocally(inputs, { threads: 2, onProgress: (share) => shares.push(share) })
+    const result = JSON.parse(sweep.result) as Result
+    expect(result.front.length).toBeGreaterThan(0)
+    expect(result.answer_hash).toBe(sweep.answerHash)
+    expect(shares.at(-1)).toBeCloseTo(1, 12)
+    expect([...shares].sort((a, b) => a - b)).toEqual(shares)
+    expect(sweep.receipt.shards).toBe(sweep.fronts.length)
+    expect(sweep.receipt.evaluated).toBeGreaterThan(0)
+    expect(sweep.receipt.evaluated).toBeLessThanOrEqual(result.counts.compatible)
+    expect(sweep.receipt.boxes).toBeGreaterThan(0)
+  })
+
+  it('finds the same front when every combination is worked through', async () => {
+    const searched = JSON.parse((await runSweepLocally(inputs, { threads: 2 })).result) as Result
+    const worked = JSON.parse((await runSweepLocally(inputs, { threads: 2, exhaustive: true })).result) as Result
+    expect(worked.answer_hash).toBe(searched.answer_hash)
+    expect(worked.front).toEqual(searched.front)
+    expect(worked.counts.dominated).toBe(0)
+  })
+
+  it('gives the same bytes on any number of threads, and in whatever order the fronts come', async () => {
+    const whole = await answerOf(pool, 1)
+    const lonely = new ShardPool({ threads: 1 })
+    try {
+      for (const turn of [2, 3]) expect(await answerOf(lonely, turn)).toBe(whole)
+    } finally {
+      await lonely.close()
+    }
+  })
+
+  it('gives the same bytes when the fronts went through JSON in between, as in the store', async () => {
+    const { ranges } = await pool.plan(inputs)
+    const fronts = await Promise.all(ranges.map((range) => pool.evaluate(inputs, range)))
+    const direct = await pool.answer(inputs, fronts)
+    const stored = await pool.answer(inputs, JSON.parse(JSON.stringify(fronts)))
+    expect(stored.result).toBe(direct.result)
+  })
+})
+
+describe('a compute thread', () => {
+  it('stops when told, and works on afterwards', async () => {
+    const stop = new AbortController()
+    const { ranges } = await pool.plan(large)
+    const range = ranges[0]
+    if (range === undefined) throw new Error('a plan has at least one range')
+    const work = pool.evaluate(large, range, { signal: stop.signal, onProgress: () => stop.abort(new Error('enough')) })
+    await expect(work).rejects.toThrow('enough')
+    expect((await pool.answer(inputs, [])).answerHash).toMatch(/^[0-9a-f]{64}$/)
+  })
+
+  it('hands back what is wrong with a request field by field', async () => {
+    const refused = pool.plan(unknown)
+    await expect(refused).rejects.toBeInstanceOf(InputError)
+    await expect(refused).rejects.toMatchObject({ faults: [expect.objectContaining({ pointer: '/required/0' })] })
+  })
+
+  it('that runs out of memory fails its task alone and is replaced', async () => {
+    const tight = new ShardPool({ threads: 1, heapMb: 16 })
+    const swollen = Array.from({ length: 300_000 }, (_, number) => ({ number, text: `member ${number}` }))
+    try {
+      await expect(tight.answer(inputs, swollen as never)).rejects.toThrow(/memory/i)
+      expect((await tight.plan(inputs)).ranges.length).toBeGreaterThan(0)
+    } finally {
+      await tight.close()
+    }
+  })
+})
+
+async function answerOf(threads: ShardPool, turn: number): Promise<string> {
+  const { ranges } = await threads.plan(inputs)
+  const fronts = await Promise.all(ranges.map((range) => threads.evaluate(inputs, range)))
+  const rotated = [...fronts.slice(turn % fronts.length), ...fronts.slice(0, turn % fronts.length)].reverse()
+  return (await threads.answer(inputs, rotated)).result
+}
