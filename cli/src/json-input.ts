@@ -45,6 +45,9 @@ export function reason(error: NodeJS.ErrnoException): string {
   if (error.code === 'ENOENT') return 'no such file or folder'
   if (error.code === 'EISDIR') return 'it is a folder'
   if (error.code === 'ENOTDIR') return 'it is not a folder'
+  if (error.code === 'EEXIST') return 'it is a file'
   if (error.code === 'EACCES') return 'permission denied'
+  if (error.code === 'EROFS') return 'it may only be read'
+  if (error.code === 'ENOSPC') return 'no space is left'
   return error.message
 }

@@ -1,69 +1,59 @@
-// `sweep`: answers one request in this process, on threads, without any store, and prints what the mail would say.
-import { availableParallelism } from 'node:os'
+// `sweep`: answers one request in this process, on threads, without any store, and prints what the mail would say; with a
+// folder, the page, the mail, the list and the charts are written there too.
 import { catalogueContent } from '@ductwright/catalogue/catalogue-content'
 import { parseRequest } from '@ductwright/contract/parse-request'
 import type { Result } from '@ductwright/contract/result'
 import { renderReceipt } from '@ductwright/report/receipt'
 import { renderText } from '@ductwright/report/text'
-import { type LocalSweep, runSweepLocally } from '@ductwright/worker/local-sweep'
-import { type SweepInputs, sweepInputs } from '@ductwright/worker/shard-pool'
+import { sweepInputs } from '@ductwright/worker/shard-pool'
 import { Command } from 'commander'
 import { catalogueFrom } from './catalogue-folder.js'
 import { DONE, NO_ANSWER } from './exit-codes.js'
 import { readJson } from './json-input.js'
-import { progressLine } from './progress-line.js'
-import { wholeNumber } from './whole-number.js'
+import { openFolder, writeInto } from './out-folder.js'
+import { type SweepLimits, sweptAnswer, terminalWidth, withSweepOptions } from './swept-answer.js'
 
-/** Columns between which the text is laid out: where the terminal ends, or as wide as reads well. */
-const NARROWEST = 60
-const WIDEST = 120
-
-interface SweepOptions {
+interface SweepOptions extends SweepLimits {
   readonly catalogue?: string
   readonly json?: boolean
-  readonly threads: number
-  readonly secondsMax: number
-  readonly exhaustive?: boolean
+  readonly out?: string
 }
+
+const files = `
+With --out, the folder is made if it is not there and holds afterwards:
+  report.html           the whole answer as one page that needs nothing else
+  mail.html, .txt, .eml the mail: for a browser, as text, and as a message without recipient
+  answer.csv, .json     every setup that nothing else beats, and the whole answer
+  charts/               each chart as SVG and PNG`
 
 export function sweepCommand(): Command {
-  return new Command('sweep')
+  const command = new Command('sweep')
     .description('Answer one request: every sensible combination, the ones nothing else beats, ranked.')
     .argument('<request>', 'JSON file with the request, or - for standard input')
-    .option('--catalogue <folder>', 'catalogue to take parts from (default: the demonstration catalogue)')
+  return withSweepOptions(command)
     .option('--json', 'print the result as canonical JSON, and nothing else, on standard output')
-    .option('--threads <count>', 'threads to compute on', wholeNumber(1, 256), availableParallelism())
-    .option('--seconds-max <count>', 'refuse a sweep estimated to take longer', wholeNumber(1, 1e6), 1800)
+    .option('--out <folder>', 'write the answer as files into this folder')
     .option('--exhaustive', 'work every combination through, one by one: the same answer, much slower')
-    .action(async (path: string, options: SweepOptions) => {
-      const understood = parseRequest(await readJson(path))
-      const catalogue = await catalogueFrom(options.catalogue)
-      const sweep = await swept(sweepInputs(understood, catalogueContent(catalogue)), options)
-      const result = JSON.parse(sweep.result) as Result
-      process.stdout.write(options.json === true ? `${sweep.result}\n` : renderText(result, { width: width() }))
-      if (options.json !== true) process.stderr.write(`\n${renderReceipt(sweep.receipt)}`)
-      process.exitCode = result.outcome === 'reached' ? DONE : NO_ANSWER
-    })
+    .addHelpText('after', files)
+    .action(run)
 }
 
-async function swept(inputs: SweepInputs, options: SweepOptions): Promise<LocalSweep> {
-  const { threads, secondsMax, exhaustive = false } = options
-  const line = progressLine('Sweeping')
-  try {
-    const sweep = await runSweepLocally(inputs, {
-      threads,
-      secondsMax: exhaustive ? Number.POSITIVE_INFINITY : secondsMax,
-      exhaustive,
-      onProgress: (share) => line.update(share),
-    })
-    line.update(1)
-    return sweep
-  } finally {
-    line.stop()
-  }
+async function run(path: string, options: SweepOptions): Promise<void> {
+  const understood = parseRequest(await readJson(path))
+  const catalogue = await catalogueFrom(options.catalogue)
+  if (options.out !== undefined) await openFolder(options.out)
+  const sweep = await sweptAnswer(sweepInputs(understood, catalogueContent(catalogue)), options)
+  const result = JSON.parse(sweep.result) as Result
+  if (options.out !== undefined) await writeAnswer(options.out, result)
+  process.stdout.write(options.json === true ? `${sweep.result}\n` : renderText(result, { width: terminalWidth() }))
+  if (options.json !== true) process.stderr.write(`\n${renderReceipt(sweep.receipt)}`)
+  process.exitCode = result.outcome === 'reached' ? DONE : NO_ANSWER
 }
 
-function width(): number {
-  // Some terminals report no width at all.
-  return Math.max(NARROWEST, Math.min(WIDEST, process.stdout.columns || WIDEST))
+async function writeAnswer(folder: string, result: Result): Promise<void> {
+  // Loaded only when asked for, since drawing needs half a second to start.
+  const { answerFiles } = await import('@ductwright/report/out-files')
+  const written = await answerFiles(result)
+  await writeInto(folder, written)
+  process.stderr.write(`${folder}: ${written.size} files written, among them report.html\n`)
 }

@@ -33,6 +33,7 @@ describe('the defaults of a request', () => {
       required: [],
       excluded: [],
       wanted: { flightTime: 240, margin: 0.25 },
+      wishes: { weights: { speed: 2, time: 1, cost: 1, margin: 1 }, expression: null },
       limits: { margin: 0, headroom: 0.1, stallSpeed: 80 / 3.6, thrustToWeight: 0.4, flightTime: null },
       sweep: {
         duties: [0.5, 0.6, 0.7, 0.8, 0.9, 1],
@@ -84,6 +85,7 @@ describe('a request with every field', () => {
       required: ['esc-one', 'fan-one'],
       excluded: ['motor-two'],
       wanted: { flightTime: 300, margin: 0.3 },
+      wishes: { weights: { speed: 3, time: 0, cost: 2, margin: 1 }, expression: 'speed_km_h - 0.05 * cost' },
       limits: { margin: 0.1, headroom: 0.15, stallSpeed: 20, thrustToWeight: 0.5, flightTime: 180 },
     })
     expect(request.sweep).toEqual({

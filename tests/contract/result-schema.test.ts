@@ -4,7 +4,7 @@ import { parseRequest } from '@ductwright/contract/parse-request'
 import type { Result } from '@ductwright/contract/result'
 import { resultSchema } from '@ductwright/contract/result-schema'
 import { describe, expect, it } from 'vitest'
-import { full } from './sample-requests.js'
+import { full, setup } from './sample-requests.js'
 
 const hash = sha256Hex('anything')
 
@@ -52,11 +52,28 @@ const nothingFound: Result = {
   },
   front: [],
   picks: [],
+  knee: null,
+  staircase: [],
   nearest: [],
+  relaxations: [
+    {
+      relax: 'budget',
+      words: 'Raise the budget.',
+      from: 600,
+      to: 742.5,
+      unit: 'EUR',
+      setup: { ...setup, arrangement: 'series' },
+      raw: { speed_km_h: 312, flight_time_s: 250, cost: 742.5, margin: 0.12 },
+      shopping: [],
+    },
+  ],
+  drag_work: { speed_now_km_h: 300, speed_then_km_h: 315, price: 80, hours: 12, words: 'Clean it up.' },
   names: { 'own-jet': 'Own jet' },
   assumptions: [],
   cautions: [],
 }
+
+const [relaxed] = nothingFound.relaxations
 
 describe('the schema of answers', () => {
   it('takes an answer and gives it back unchanged', () => {
@@ -69,6 +86,9 @@ describe('the schema of answers', () => {
     ['a number that is none', { ...nothingFound, rules: { ...nothingFound.rules, speed_floor_km_h: Number.NaN } }],
     ['a count below zero', { ...nothingFound, counts: { ...nothingFound.counts, front: -1 } }],
     ['a hash that is none', { ...nothingFound, answer_hash: 'abc' }],
+    ['a relaxation of nothing known', { ...nothingFound, relaxations: [{ ...relaxed, relax: 'luck' }] }],
+    ['a relaxation to no number', { ...nothingFound, relaxations: [{ ...relaxed, to: Number.NaN }] }],
+    ['a knee of no rank', { ...nothingFound, knee: { rank: 0, why: '' } }],
     ['another format', { ...nothingFound, format: 'ductwright-result/2' }],
   ])('refuses %s', (_name, answer) => {
     expect(resultSchema.safeParse(answer).success).toBe(false)

@@ -76,6 +76,7 @@ export const full = {
   required: ['fan-one', 'esc-one', 'fan-one'],
   excluded: ['motor-two'],
   wanted: { flight_time_min: 5, margin: 0.3 },
+  wishes: { weights: { speed: 3, time: 0, cost: '2' }, expression: 'speed_km_h-0.05*cost' },
   limits: { margin: 0.1, headroom: 0.15, stall_speed_km_h: 72, thrust_to_weight: 0.5, flight_time_min: 3 },
   sweep: {
     duties: [1, 0.8, '90 %', 0.8],

@@ -2,7 +2,7 @@
 // of a sweep says the same as the thorough one that explains a setup.
 import { Evaluator } from '@ductwright/models/evaluation/evaluator'
 import { NEAR_SHARES } from '@ductwright/models/evaluation/limit-judge'
-import { LIMIT_INDEX, LIMITS, RISING_LIMITS } from '@ductwright/models/evaluation/limits'
+import { DUTYLESS_LIMITS, LIMIT_INDEX, LIMITS, RISING_LIMITS } from '@ductwright/models/evaluation/limits'
 import type { PointDetail } from '@ductwright/models/evaluation/point-detail'
 import { dutyForSpeed, highestDuty, setupDetail } from '@ductwright/models/evaluation/setup-detail'
 import fc from 'fast-check'
@@ -111,6 +111,16 @@ describe('limits', () => {
         expect(high).toBeGreaterThanOrEqual((low ?? 0) * (1 - 1e-9))
       }),
       { numRuns: 150 },
+    )
+  })
+
+  it.each(DUTYLESS_LIMITS)('%s does not depend on duty', (limit) => {
+    const index = LIMIT_INDEX[limit]
+    fc.assert(
+      fc.property(believableSetups, duties, duties, (setup, a, b) => {
+        expect(thorough(setup, a).limits.used[index]).toBe(thorough(setup, b).limits.used[index])
+      }),
+      { numRuns: 30 },
     )
   })
 

@@ -11,6 +11,7 @@ const wishes = {
   worstCost: 1200,
   leastMargin: 0,
   wantedMargin: 0.25,
+  weights: { speed: 2, time: 1, cost: 1, margin: 1 },
 }
 const setup = (number: number, speed: number, time: number, cost: number, margin: number) => ({
   number,
@@ -25,6 +26,20 @@ describe('desirability (Derringer & Suich, Journal of Quality Technology 12, 198
     expect(desirability(300, 1200, 0)).toBeCloseTo(0.75, 12)
     expect(desirability(5, 5, 5)).toBe(1)
     expect(desirability(4, 5, 5)).toBe(DESIRABILITY_FLOOR)
+  })
+
+  it('the worked example of a tyre tread: 0.189, 1, 0.656, 0.932 and 0.583 together (figures from memory)', () => {
+    // Abrasion at least 120, best from 170; modulus at least 1000, best from 1300; elongation best at 500, not under 400;
+    // hardness best at 67.5, not above 75.
+    const parts = [
+      desirability(129.5, 120, 170),
+      desirability(1300, 1000, 1300),
+      desirability(465.7, 400, 500),
+      desirability(68, 75, 67.5),
+    ]
+    const published = [0.189, 1, 0.656, 0.932]
+    for (const [i, part] of parts.entries()) expect(Math.abs(part - (published[i] ?? 9))).toBeLessThan(0.002)
+    expect(Math.abs(overallDesirability(parts, [1, 1, 1, 1]) - 0.583)).toBeLessThan(0.002)
   })
 
   it('weighted geometric mean: (1² · 0.5 · 0.5 · 1)^(1/5) = 0.757858 (computed)', () => {
@@ -85,5 +100,77 @@ describe('ranking', () => {
     const ranking = rankSetups([setup(1, 90, 100, 1000, 0.2), setup(2, 80, 100, 200, 0.2)], wishes)
     const money = namedPicks(ranking, 100).find(({ pick }) => pick === 'best-for-the-money')
     expect(ranking[money?.index ?? -1]?.number).toBe(2)
+  })
+
+  const someMembers = fc.uniqueArray(
+    fc.record({
+      number: fc.nat({ max: 1e6 }),
+      raw: fc.record({
+        speed: fc.double({ min: 70, max: 130, noNaN: true }),
+        time: fc.double({ min: 60, max: 500, noNaN: true }),
+        cost: fc.integer({ min: 0, max: 2000 }),
+        margin: fc.double({ min: -0.1, max: 0.6, noNaN: true }),
+      }),
+    }),
+    { selector: ({ number }) => number, minLength: 1, maxLength: 12 },
+  )
+  const someWeights = fc.record({
+    speed: fc.integer({ min: 1, max: 20 }),
+    time: fc.nat({ max: 20 }),
+    cost: fc.nat({ max: 20 }),
+    margin: fc.nat({ max: 20 }),
+  })
+
+  it('is the same for weights in the same proportion, and for any order of arrival', () => {
+    fc.assert(
+      fc.property(someMembers, someWeights, fc.constantFrom(2, 4, 0.5), (members, weights, factor) => {
+        const scaled = {
+          speed: factor * weights.speed,
+          time: factor * weights.time,
+          cost: factor * weights.cost,
+          margin: factor * weights.margin,
+        }
+        const order = rankSetups(members, { ...wishes, weights })
+        expect(rankSetups(members.toReversed(), { ...wishes, weights })).toEqual(order)
+        const again = rankSetups(members, { ...wishes, weights: scaled })
+        expect(again.map(({ number }) => number)).toEqual(order.map(({ number }) => number))
+      }),
+    )
+  })
+
+  it('every score is the weighted geometric mean of its parts', () => {
+    fc.assert(
+      fc.property(someMembers, someWeights, (members, weights) => {
+        const sum = weights.speed + weights.time + weights.cost + weights.margin
+        for (const { desirability: score, parts } of rankSetups(members, { ...wishes, weights })) {
+          const { speed, time, cost, margin } = parts
+          const product =
+            speed ** weights.speed * time ** weights.time * cost ** weights.cost * margin ** weights.margin
+          expect(Math.abs(score - product ** (1 / sum))).toBeLessThan(1e-9)
+        }
+      }),
+    )
+  })
+
+  it('only what counts counts: by cost alone the cheapest that reaches comes first', () => {
+    const weights = { speed: 0, time: 0, cost: 1, margin: 0 }
+    expect(rankSetups([slow, fast, cheap], { ...wishes, weights }).map(({ number }) => number)).toEqual([2, 1, 3])
+  })
+
+  it("follows the owner's own value behind what reaches, ties by cost; what has none comes last", () => {
+    const values = new Map([
+      [1, 5],
+      [2, 7],
+      [3, 99],
+      [4, Number.NaN],
+    ])
+    const ranking = rankSetups([risky, slow, fast, cheap], wishes, (number) => values.get(number) ?? 0)
+    expect(ranking.map(({ number }) => number)).toEqual([2, 1, 3, 4])
+    expect(ranking.map(({ value }) => value)).toEqual([7, 5, 99, null])
+    const tied = rankSetups([fast, cheap], wishes, () => 1)
+    expect(tied.map(({ number }) => number)).toEqual([2, 1])
+    const infinite = rankSetups([fast, cheap], wishes, (number) => (number === 2 ? Number.POSITIVE_INFINITY : 0))
+    expect(infinite.map(({ number }) => number)).toEqual([1, 2])
+    expect(rankSetups([fast], wishes)[0]?.value).toBeNull()
   })
 })

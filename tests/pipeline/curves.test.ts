@@ -1,9 +1,10 @@
 // Curves of a setup against the single points that are worked out another way: thrust equals drag at top speed, vanishes at
 // the ceiling and falls in between; margins and temperatures meet what the evaluation judges.
 import type { Catalogue } from '@ductwright/catalogue/catalogue'
+import type { SetupCurves } from '@ductwright/contract/curves'
 import { parseSetup } from '@ductwright/contract/parse-setup'
 import { setupDetail } from '@ductwright/models/evaluation/setup-detail'
-import { type SetupCurves, setupCurves } from '@ductwright/pipeline/curves'
+import { setupCurves } from '@ductwright/pipeline/curves'
 import { evaluateSetup } from '@ductwright/pipeline/evaluate-setup'
 import { timelineOf } from '@ductwright/pipeline/flight-figures'
 import { curvesOfSetup } from '@ductwright/pipeline/setup-curves'
@@ -101,7 +102,7 @@ describe('thrust and drag over speed, random setups', () => {
       })
       expect(Math.max(...worst)).toBeLessThan(1e-12)
       expect(flying.length).toBe(curves.rows.filter(({ speed_km_h }) => speed_km_h > stall * (1 - 1e-12)).length)
-      expect(flying.length).toBeGreaterThan(60)
+      expect(flying.length).toBeGreaterThan(30)
     })
   })
 })

@@ -11,6 +11,8 @@ import type {
   SetupFigures,
 } from '@ductwright/contract/result'
 import type { SetupReport } from '@ductwright/contract/setup'
+import { advice, dragWork, knee, relaxations, staircase } from './fixture-advice.js'
+import { curves } from './fixture-curves.js'
 import { air, airframe, study } from './fixture-study.js'
 
 export interface Wish {
@@ -185,8 +187,9 @@ function member(at: number, reaches: boolean, known: Readonly<Record<string, str
     raw,
     replacement_cost: cost + 236,
     shopping: list,
-    score: { reaches, desirability: 0.81, speed: 1, time: 0.97, cost: 0.55, margin: 0.99 },
+    score: { reaches, desirability: 0.81, speed: 1, time: 0.97, cost: 0.55, margin: 0.99, expression: null },
     why: at === 0 ? 'Best all round: reaches the target with the reserve wanted.' : `${at} EUR dearer than the first.`,
+    binds: { kind: 'current', words: worked.binds },
     figures: worked,
   }
 }
@@ -218,6 +221,7 @@ export const understood: SweepRequest = {
   required: [],
   excluded: ['esc-2'],
   wanted: { flightTime: 270, margin: 0.25 },
+  wishes: { weights: { speed: 2, time: 1, cost: 1, margin: 1 }, expression: null },
   limits: { margin: 0.1, headroom: 0.05, stallSpeed: 20, thrustToWeight: 0.7, flightTime: 180 },
   sweep: {
     duties: [0.8, 0.9, 1],
@@ -259,10 +263,13 @@ function nearMiss(at: number, known: Readonly<Record<string, string>>): NearMiss
 }
 
 function picks(front: readonly Member[], hostile: boolean): Pick[] {
-  const refined = { duty: 0.913, figures: figures(360.1, 0.913, 0.257), words: 'Just enough for the target.' }
+  const words = 'Just enough for the target.'
+  const refined = { duty: 0.913, throttle_cap_a: 96.4, figures: figures(360.1, 0.913, 0.257), words }
+  const naming = namer(hostile)
   const pick = (name: Pick['pick'], at: number, why: string, target: Pick['for_target'], highest: Pick['highest']) => {
-    const member = front[Math.min(at, front.length - 1)]!
-    return { pick: name, rank: member.rank, why, for_target: target, highest, study: studyOf(member.figures, hostile) }
+    const { rank, figures: worked } = front[Math.min(at, front.length - 1)]!
+    const own = { study: study(worked, naming), advice: advice(rank, naming), curves: curves(worked, naming) }
+    return { pick: name, rank, why, for_target: target, highest, ...own }
   }
   return [
     pick('best-for-the-money', 0, 'The cheapest that does all you asked.', refined, refined),
@@ -271,8 +278,9 @@ function picks(front: readonly Member[], hostile: boolean): Pick[] {
   ]
 }
 
-function studyOf(worked: SetupFigures, hostile: boolean) {
-  return study(worked, (plain, at) => named(plain, at, hostile))
+/** Words as they are, or one of the hostile names in their place. */
+function namer(hostile: boolean) {
+  return (plain: string, at: number) => named(plain, at, hostile)
 }
 
 export function answer(wish: Wish = {}): Result {
@@ -325,7 +333,11 @@ export function answer(wish: Wish = {}): Result {
     },
     front,
     picks: count === 0 ? [] : picks(front, hostile),
+    knee: knee(front, namer(hostile)),
+    staircase: staircase(front, namer(hostile)),
     nearest: outcome === 'reached' ? [] : [nearMiss(0, known), nearMiss(1, known)],
+    relaxations: outcome === 'reached' ? [] : relaxations(nearMiss(0, known), namer(hostile)),
+    drag_work: dragWork(namer(hostile)),
     names: known,
     assumptions: ['Fan efficiency does not fall with size below 70 mm.', 'The nozzle turns the flow without loss.'],
     cautions,

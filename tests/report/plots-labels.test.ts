@@ -34,8 +34,10 @@ describe('labels at line ends', () => {
 describe('a line that leaves its area', () => {
   const axis = { title: 'x, m', from: 0, to: 10, ticks: 5 }
   const drawn = (spots: { x: number; y: number }[]): unknown => {
-    const { layer } = new PlotArea(WIDE, axis, axis).line(spots, LINES.main).spec() as { layer: { data: unknown }[] }
-    return layer.at(-1)?.data
+    const { layer } = new PlotArea(WIDE, axis, axis).line(spots, LINES.main).spec() as {
+      layer: { data: { values: { x: number; y: number }[] } }[]
+    }
+    return layer.at(-1)?.data.values.map(({ x, y }) => ({ x, y }))
   }
 
   it('is cut at the edge it crosses', () => {
@@ -44,17 +46,15 @@ describe('a line that leaves its area', () => {
       { x: 4, y: 8 },
       { x: 8, y: 16 },
     ]
-    expect(drawn(spots)).toEqual({ values: [...spots.slice(0, 2), { x: 5, y: 10 }] })
+    expect(drawn(spots)).toEqual([...spots.slice(0, 2), { x: 5, y: 10 }])
     expect(
       drawn([
         { x: 0, y: -5 },
         { x: 10, y: 15 },
       ]),
-    ).toEqual({
-      values: [
-        { x: 2.5, y: 0 },
-        { x: 7.5, y: 10 },
-      ],
-    })
+    ).toEqual([
+      { x: 2.5, y: 0 },
+      { x: 7.5, y: 10 },
+    ])
   })
 })

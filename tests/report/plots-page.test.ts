@@ -86,7 +86,7 @@ describe('the page of charts', () => {
   it('keeps text at least 12 px high at the width each picture is made for', () => {
     for (const svg of pictures()) {
       const [width] = size(svg)
-      expect([640, 312, 296]).toContain(width)
+      expect([600, 312, 320]).toContain(width)
       const sizes = within(svg).flatMap(({ attributes }) => attributes['font-size'] ?? [])
       expect(sizes.length).toBeGreaterThan(3)
       expect(Math.min(...sizes.map(Number.parseFloat))).toBeGreaterThanOrEqual(12)

@@ -1,5 +1,6 @@
 // Made-up curves for the page of charts: the right shape and size, and nothing behind them.
-import type { PlotsCurves, PlotsSubject } from '@ductwright/report/plots-page'
+import type { HeatLine, SetupCurves } from '@ductwright/contract/curves'
+import type { PlotsSubject } from '@ductwright/report/plots-page'
 import { hostileNames } from './fixture.js'
 
 const CEILING = 430
@@ -14,21 +15,21 @@ function throttle(speed_km_h: number) {
 
 const full = (speed_km_h: number) => ({ ...throttle(speed_km_h), thrust_n: 68 * (1 - speed_km_h / 455) })
 
-function marginLine(words: string, limit: number, binds: boolean) {
+function marginLine(criterion: string, words: string, limit: number, binds: boolean) {
   const margin = (speed: number) => 1 - (speed / limit) ** 2
   const rows = Array.from({ length: 20 }, (_, i) => 60 + i * 22).map((speed_km_h) => ({
     speed_km_h,
     margin: margin(speed_km_h),
   }))
-  return { words, binds, at_fastest: margin(330), rows }
+  return { criterion, words, binds, at_fastest: margin(330), rows }
 }
 
-function heatLine(words: string, peak_c: number, limit_c: number) {
+function heatLine(store: HeatLine['store'], words: string, peak_c: number, limit_c: number) {
   const rows = [0, 30, 60, 90, 120].map((time_s, i) => ({ time_s, temperature_c: 20 + ((peak_c - 20) * i) / 4 }))
-  return { words, peak_c, limit_c, rows }
+  return { store, words, peak_c, limit_c, rows }
 }
 
-export function plotsCurves(changes: Partial<PlotsCurves> = {}): PlotsCurves {
+export function plotsCurves(changes: Partial<SetupCurves> = {}): SetupCurves {
   const rows = Array.from({ length: 101 }, (_, i) => (LAST * i) / 100).map((speed) => ({
     ...throttle(speed),
     thrust_full_n: full(speed).thrust_n,
@@ -42,6 +43,7 @@ export function plotsCurves(changes: Partial<PlotsCurves> = {}): PlotsCurves {
     top: throttle(302.5),
     top_full: full(319.8),
     ceiling: throttle(CEILING),
+    ceiling_full: full(455),
     stall_km_h: 60,
     fastest_km_h: 330,
     allowed_km_h: 412,
@@ -49,18 +51,18 @@ export function plotsCurves(changes: Partial<PlotsCurves> = {}): PlotsCurves {
     margins: {
       wanted: 0.1,
       lines: [
-        marginLine('wing flutter', 412, true),
-        marginLine('tail flutter', 600, false),
-        marginLine('wing divergence', 470, false),
-        marginLine('control flutter', 471, false),
+        marginLine('wing-flutter', 'wing flutter', 412, true),
+        marginLine('tail-flutter', 'tail flutter', 600, false),
+        marginLine('wing-divergence', 'wing divergence', 470, false),
+        marginLine('control-flutter', 'control flutter', 471, false),
       ],
     },
     heat: {
       lines: [
-        heatLine('motor winding', 123, 150),
-        heatLine('motor case and magnets', 96, 120),
-        heatLine('speed controller', 69, 120),
-        heatLine('packs', 45, 60),
+        heatLine('winding', 'motor winding', 123, 150),
+        heatLine('case', 'motor case and magnets', 96, 120),
+        heatLine('board', 'speed controller', 69, 120),
+        heatLine('pack', 'packs', 45, 60),
       ],
       full_throttle: [{ from_s: 0, to_s: 30 }],
       time_s: 120,

@@ -52,6 +52,7 @@ describe('what the API says about itself', () => {
         '/v1/requests/{id}',
         '/v1/requests/{id}/events',
         '/v1/requests/{id}/receipt',
+        '/v1/requests/{id}/report',
         '/v1/requests/{id}/result',
         '/v1/requests/{id}/result.csv',
         '/v1/requests/{id}/result.txt',

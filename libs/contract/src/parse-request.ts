@@ -14,6 +14,7 @@ import { share } from './quantity.js'
 import type { SweepRequest } from './request.js'
 import { sweep } from './sweep-section.js'
 import { title } from './text.js'
+import { wishes } from './wishes-section.js'
 
 /** Cruise as a share of the target speed. Assumed: what is left of the noise and the charge asks for about this. */
 const CRUISE_SHARE = 0.45
@@ -65,6 +66,7 @@ const fields = z
     required: partIds('Parts that must be in every setup.'),
     excluded: partIds('Parts that may be in none.'),
     wanted,
+    wishes,
     limits,
     sweep,
   })
@@ -115,6 +117,7 @@ export const requestSchema = fields.transform((read): SweepRequest => {
     required: read.required,
     excluded: read.excluded,
     wanted: { flightTime: read.wanted.flight_time_min ?? flown.flightTime, margin: read.wanted.margin },
+    wishes: read.wishes,
     limits: read.limits,
     sweep: read.sweep,
   }

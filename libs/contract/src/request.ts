@@ -51,6 +51,14 @@ export type FlightProfile = Omit<Circumstances['profile'], 'turnRadius' | 'pullU
   readonly pullUpRadius: number | null
 }
 
+/** Only their proportion counts. */
+export interface Weights {
+  readonly speed: number
+  readonly time: number
+  readonly cost: number
+  readonly margin: number
+}
+
 export interface SweepRequest {
   readonly title: string
   /** Exactly one mail address, or none: then the answer is only read back. */
@@ -89,6 +97,12 @@ export interface SweepRequest {
   readonly excluded: readonly string[]
   /** Flight time and margin count only up to what is wanted (unless the whole front is asked for). */
   readonly wanted: { readonly flightTime: number; readonly margin: number }
+  readonly wishes: {
+    /** How much each objective counts in the ranking; at least one above 0. */
+    readonly weights: Weights
+    /** Arithmetic over named quantities, the higher the better; ranks instead of the weights. As normalised text; null: none. */
+    readonly expression: string | null
+  }
   readonly limits: {
     readonly margin: number
     /** Kept free on every current, speed of rotation and temperature limit. */

@@ -1,6 +1,7 @@
 // Schemas of the answers, for describing the API and for checking answers; the interfaces in result.ts and setup.ts say
 // what each field means. Checked against them when compiled, in both directions.
 import { z } from 'zod'
+import { setupCurves } from './curves-schema.js'
 import type { Receipt, Result } from './result.js'
 import type { Same } from './same-shape.js'
 import type { SetupReport } from './setup.js'
@@ -179,6 +180,12 @@ const score = z.strictObject({
   time: z.number(),
   cost: z.number(),
   margin: z.number(),
+  expression: z.number().nullable(),
+})
+
+const binds = z.strictObject({
+  kind: z.enum(['power', 'efflux', 'drag', 'rpm', 'current', 'heat', 'structure', 'mass', 'money']),
+  words: z.string(),
 })
 
 export const member = z
@@ -192,6 +199,7 @@ export const member = z
     shopping: z.array(purchaseLine),
     score,
     why: z.string(),
+    binds,
     figures: setupFigures,
   })
   .meta({ description: 'One member of the Pareto set, ranked.' })
@@ -207,8 +215,29 @@ const nearMiss = z
   .meta({ description: 'A setup just outside: what it breaks and by how much.' })
 
 const refinement = z
-  .strictObject({ duty: z.number(), figures: setupFigures, words: z.string() })
+  .strictObject({ duty: z.number(), throttle_cap_a: z.number(), figures: setupFigures, words: z.string() })
   .meta({ description: 'A duty solved exactly for one pick, after the sweep.' })
+
+const rankOrNull = z.int().min(1).nullable()
+
+const nextStep = z.strictObject({
+  kind: z.enum(['treatment', 'purchase']),
+  words: z.string(),
+  gain_km_h: z.number(),
+  price: z.number(),
+  hours: z.number(),
+  rank: rankOrNull,
+  km_h_per_100: z.number().nullable(),
+  km_h_per_hour: z.number().nullable(),
+})
+
+const advice = z
+  .strictObject({
+    steps: z.array(nextStep),
+    ten_km_h_more: z.strictObject({ words: z.string(), rank: rankOrNull, more_cost: z.number().nullable() }),
+    more_margin: z.strictObject({ words: z.string(), rank: rankOrNull }),
+  })
+  .meta({ description: 'Where the next money or hour of work should go.' })
 
 const pick = z
   .strictObject({
@@ -218,8 +247,49 @@ const pick = z
     for_target: refinement.nullable(),
     highest: refinement.nullable(),
     study: setupStudy,
+    advice,
+    curves: setupCurves,
   })
   .meta({ description: 'A named pick from the front.' })
+
+const knee = z
+  .strictObject({ rank: z.int().min(1), why: z.string() })
+  .meta({ description: 'The setup beyond which more speed gets dear.' })
+
+const staircaseStep = z
+  .strictObject({
+    rank: z.int().min(1),
+    speed_km_h: z.number(),
+    cost: z.number(),
+    margin: z.number(),
+    more_km_h: z.number(),
+    more_cost: z.number(),
+    words: z.string(),
+  })
+  .meta({ description: 'The cheapest way to a higher speed.' })
+
+const relaxation = z
+  .strictObject({
+    relax: z.enum(['budget', 'take-off-mass', 'margin', 'drag-area', 'flight-time', 'stall-speed', 'target']),
+    words: z.string(),
+    from: z.number(),
+    to: z.number(),
+    unit: z.string(),
+    setup: chosenSetup,
+    raw: objectives,
+    shopping: z.array(purchaseLine),
+  })
+  .meta({ description: 'The least that one limit alone must give for a setup to reach the target.' })
+
+const dragWork = z
+  .strictObject({
+    speed_now_km_h: z.number(),
+    speed_then_km_h: z.number(),
+    price: z.number(),
+    hours: z.number(),
+    words: z.string(),
+  })
+  .meta({ description: 'What clean-up work alone would do.' })
 
 const catalogue = z.strictObject({ name: z.string(), version: hash, currency: z.string(), dated: z.string() })
 
@@ -294,7 +364,11 @@ export const resultSchema = z
     counts,
     front: z.array(member),
     picks: z.array(pick),
+    knee: knee.nullable(),
+    staircase: z.array(staircaseStep),
     nearest: z.array(nearMiss),
+    relaxations: z.array(relaxation),
+    drag_work: dragWork.nullable(),
     ...closing,
   })
   .meta({ description: 'The answer to a sweep request.' })

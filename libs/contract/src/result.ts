@@ -1,6 +1,7 @@
 // The answer as the wire carries it: plain units with a suffix, every list in rank or canonical order, no clock and no
 // machine in it, so that the same request, catalogue and model version give the same bytes. Times and counts of work
 // live in the receipt beside it.
+import type { SetupCurves } from './curves.js'
 import type { SetupChoice, SweepRequest } from './request.js'
 
 /** A named check and how much of its limit is used; above 1 it is broken. */
@@ -200,6 +201,9 @@ export interface Objectives {
   readonly margin: number
 }
 
+/** What stops a setup from being faster. */
+export type Binds = 'power' | 'efflux' | 'drag' | 'rpm' | 'current' | 'heat' | 'structure' | 'mass' | 'money'
+
 /** One member of the Pareto set, ranked. */
 export interface Member {
   readonly rank: number
@@ -220,8 +224,11 @@ export interface Member {
     readonly time: number
     readonly cost: number
     readonly margin: number
+    /** Value of the owner's own expression; null without one, or where it has no finite value. */
+    readonly expression: number | null
   }
   readonly why: string
+  readonly binds: { readonly kind: Binds; readonly words: string }
   readonly figures: SetupFigures
 }
 
@@ -238,8 +245,35 @@ export interface NearMiss {
 /** A duty solved exactly for one pick after the sweep; a refinement outside the front. */
 export interface Refinement {
   readonly duty: number
+  /** The throttle cap as a current: drawn from a full warm pack, standing. */
+  readonly throttle_cap_a: number
   readonly figures: SetupFigures
   readonly words: string
+}
+
+/** One way to more speed: clean-up work, or another purchase of the list instead of this one. */
+export interface NextStep {
+  readonly kind: 'treatment' | 'purchase'
+  readonly words: string
+  readonly gain_km_h: number
+  /** What it costs more than the pick, and the work it takes; 0 for another purchase, whose fitting is not counted. */
+  readonly price: number
+  readonly hours: number
+  /** Rank of the purchase; null for work. */
+  readonly rank: number | null
+  /** Gain per 100 of the currency, and per hour of work; null where it takes none. */
+  readonly km_h_per_100: number | null
+  readonly km_h_per_hour: number | null
+}
+
+/** Where the next euro or hour should go. */
+export interface Advice {
+  /** Best value first. */
+  readonly steps: readonly NextStep[]
+  /** The cheapest way to 10 km/h more: a rank of the list, or null for work or where there is no way. */
+  readonly ten_km_h_more: { readonly words: string; readonly rank: number | null; readonly more_cost: number | null }
+  /** What is given up for a tenth of the design load more in reserve; the rank is null when it is the same setup flown slower. */
+  readonly more_margin: { readonly words: string; readonly rank: number | null }
 }
 
 /** A named pick from the front. */
@@ -252,6 +286,46 @@ export interface Pick {
   /** The highest duty every limit allows. */
   readonly highest: Refinement | null
   readonly study: SetupStudy
+  readonly advice: Advice
+  readonly curves: SetupCurves
+}
+
+/** The setup beyond which more speed gets dear. */
+export interface Knee {
+  readonly rank: number
+  readonly why: string
+}
+
+/** The cheapest way to a higher speed, from the step before it, the first from what is flown now. */
+export interface StaircaseStep {
+  readonly rank: number
+  readonly speed_km_h: number
+  readonly cost: number
+  readonly margin: number
+  readonly more_km_h: number
+  readonly more_cost: number
+  readonly words: string
+}
+
+/** The least that one limit alone must give for a setup to reach the target. */
+export interface Relaxation {
+  readonly relax: 'budget' | 'take-off-mass' | 'margin' | 'drag-area' | 'flight-time' | 'stall-speed' | 'target'
+  readonly words: string
+  readonly from: number
+  readonly to: number
+  readonly unit: string
+  readonly setup: SetupChoice
+  readonly raw: Objectives
+  readonly shopping: readonly PurchaseLine[]
+}
+
+/** What clean-up work alone would do, with the parts that are flown now or else the best of the list. */
+export interface DragWork {
+  readonly speed_now_km_h: number
+  readonly speed_then_km_h: number
+  readonly price: number
+  readonly hours: number
+  readonly words: string
 }
 
 /** The airframe as it is worked with, and where its drag and its highest speed come from. */
@@ -330,7 +404,12 @@ export interface Result {
   }
   readonly front: readonly Member[]
   readonly picks: readonly Pick[]
+  readonly knee: Knee | null
+  readonly staircase: readonly StaircaseStep[]
   readonly nearest: readonly NearMiss[]
+  /** Empty when the target is reached. */
+  readonly relaxations: readonly Relaxation[]
+  readonly drag_work: DragWork | null
   readonly names: Readonly<Record<string, string>>
   readonly assumptions: readonly string[]
   readonly cautions: readonly string[]

@@ -193,6 +193,10 @@ export const understoodRequest = z
     required: z.array(z.string()),
     excluded: z.array(z.string()),
     wanted: z.strictObject({ flightTime: z.number(), margin: z.number() }),
+    wishes: z.strictObject({
+      weights: z.strictObject({ speed: z.number(), time: z.number(), cost: z.number(), margin: z.number() }),
+      expression: z.string().nullable(),
+    }),
     sweep,
   })
   .meta({ description: 'A sweep request as understood: SI units, defaults filled in.' })

@@ -1,16 +1,8 @@
-// The one door to mathjs: converts a number between units. Loaded on first use and synchronously, because importing the
-// library takes about 0.4 s and most requests carry plain numbers. Only its unit type is used, never its expression
-// parser, and only on text that passed the grammar in quantity.ts.
-import { createRequire } from 'node:module'
-import type * as Mathjs from 'mathjs'
+// Converts a number between units, by mathjs: only its unit type is used, and only on text that passed the grammar in
+// quantity.ts.
+import type { Unit } from 'mathjs'
+import { mathjs } from './mathjs-door.js'
 import type { UnitAlias } from './unit-alias.js'
-
-let loaded: typeof Mathjs | undefined
-
-function mathjs(): typeof Mathjs {
-  loaded ??= createRequire(import.meta.url)('mathjs') as typeof Mathjs
-  return loaded
-}
 
 export type Conversion =
   | { readonly kind: 'converted'; readonly value: number }
@@ -25,7 +17,7 @@ function tidy(value: number): number {
 /** `value` in `from`, expressed in `to` (a unit mathjs knows). */
 export function convert(value: number, from: UnitAlias, to: string): Conversion {
   const { unit } = mathjs()
-  let quantity: Mathjs.Unit
+  let quantity: Unit
   try {
     quantity = unit(value * from.factor, from.unit)
   } catch {

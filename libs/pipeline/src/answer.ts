@@ -1,28 +1,33 @@
 // From shard fronts to the answer: merge, rank, explain. Pure: the same prepared request and fronts give the same bytes.
 import { canonicalJson, sha256Hex } from '@ductwright/contract/canonical-json'
-import type { Member, NearMiss, Objectives, Result } from '@ductwright/contract/result'
+import type { Member, NearMiss, Relaxation, Result } from '@ductwright/contract/result'
 import { LIMITS, type Limit } from '@ductwright/models/evaluation/limits'
-import { highestDuty, setupDetail } from '@ductwright/models/evaluation/setup-detail'
+import { setupDetail } from '@ductwright/models/evaluation/setup-detail'
 import { MODEL_VERSION } from '@ductwright/models/model-version'
-import { rankSetups, type Scored } from '@ductwright/models/ranking/rank'
 import type { ShardFront } from '@ductwright/models/sweep/evaluate-shard'
 import { mergeFronts } from '@ductwright/models/sweep/merge'
 import { MISFITS } from '@ductwright/models/sweep/plan'
 import { searchNearest } from '@ductwright/models/sweep/search-nearest'
 import { airFigures, airframeFigures } from './airframe-figures.js'
-import { bindingWords } from './binding.js'
+import { dragWorkOf } from './drag-work.js'
 import { extrapolationWarnings } from './extrapolations.js'
-import { figuresOf, plain } from './figures-of.js'
+import { fanSizeThatWould } from './fan-size.js'
+import { plain } from './figures-of.js'
+import { headlineOf } from './headline.js'
 import { LIMIT_WORDS, MISFIT_WORDS } from './limit-words.js'
-import { type Combination, combinationOf, figuresAt } from './member-of.js'
+import { combinationOf, type WorkedSetup } from './member-of.js'
+import { rankedFront } from './members.js'
+import { withMoneyBinds } from './money-binds.js'
+import { objectivesOf } from './objectives-of.js'
 import { picksOf } from './picks.js'
 import type { Prepared } from './prepare.js'
-import { headlineOf, namesOf, nearWhy, nowWords, whyOf } from './sentences.js'
+import { presentNow } from './present-now.js'
+import { relaxationsOf } from './relaxations.js'
+import { namesOf, nearWhy } from './sentences.js'
+import { kneeOf, staircaseOf } from './staircase.js'
 import { ASSUMPTIONS, CAUTIONS } from './standing-notes.js'
 
 const KMH = 3.6
-/** Budget that the cost wish is measured by when the request sets none, in the catalogue's currency. Assumed. */
-const USUAL_BUDGET = 2000
 
 /**
  * The answer of a whole sweep.
@@ -35,13 +40,14 @@ export function answer(
 ): Result {
   const { request, catalogue, problem } = prepared
   const merged = mergeFronts(fronts)
-  const cells = new Map(merged.members.map((member) => [member.number, member.cells]))
-  const ranking = rankSetups(merged.members, wishesOf(prepared))
-  const combinations = ranking.map(({ number }) => combinationOf(prepared, number))
-  const front = membersOf(prepared, ranking, combinations, cells)
-  const shown = front.map(({ figures }, i) => ({ parts: (combinations[i] as Combination).parts, figures }))
+  const ranked = rankedFront(prepared, merged.members)
+  const front = withMoneyBinds(prepared, ranked.front)
+  const shown = front.map(({ figures }, i) => ({ parts: (ranked.worked[i] as WorkedSetup).combination.parts, figures }))
+  const now = presentNow(prepared)
+  const flown = now === null ? null : now.detail.speed * KMH
   const outcome = outcomeOf(front, request.target.speed)
   const nearest = outcome === 'reached' ? [] : nearestOf(prepared, outcome, cancelled)
+  const relaxations = outcome === 'reached' ? [] : relaxationsOf(prepared, cancelled)
   const removed = removedCounts(prepared, merged)
   const fastest = front.reduce<Member | null>(
     (best, next) => (best && best.raw.speed_km_h >= next.raw.speed_km_h ? best : next),
@@ -67,14 +73,16 @@ export function answer(
     headline: headlineOf({
       outcome,
       target: request.target.speed * KMH,
-      floor: problem.circumstances.limits.speedFloor * KMH,
       best: front[0] ?? null,
       fastest: fastest?.raw ?? null,
+      withReserve: front.some(({ score }) => score.reaches),
       airframe: prepared.chosen.name,
       removedMost: most,
+      relaxations,
+      fanSize: outcome === 'reached' || relaxations.some(isOwners) ? null : fanSizeThatWould(prepared),
       currency: catalogue.currency,
     }),
-    now: nowOf(prepared),
+    now: now?.shown ?? null,
     rules: rulesOf(prepared),
     counts: {
       raw: prepared.plan.raw,
@@ -86,9 +94,13 @@ export function answer(
       purchases: new Set(front.map(({ purchase }) => purchase)).size,
     },
     front,
-    picks: picksOf(prepared, ranking, combinations),
+    picks: picksOf(prepared, { ...ranked, front }),
+    knee: kneeOf(front, flown, catalogue.currency),
+    staircase: staircaseOf(front, flown, catalogue.currency),
     nearest,
-    names: namesOf(prepared.known, idsOf(prepared, front, nearest)),
+    relaxations,
+    drag_work: dragWorkOf(prepared, now?.detail ?? null, ranked.worked[0]?.detail ?? null),
+    names: namesOf(prepared.known, idsOf(prepared, front, [...nearest, ...relaxations])),
     assumptions: ASSUMPTIONS,
     cautions: [...CAUTIONS, ...extrapolationWarnings(shown, problem.circumstances.soundSpeed)],
   }
@@ -105,77 +117,9 @@ export function answerHash(result: Omit<Result, 'answer_hash'>): string {
   return sha256Hex(canonicalJson(meaning))
 }
 
-function wishesOf(prepared: Prepared) {
-  const { target, wanted, budget, limits } = prepared.request
-  return {
-    targetSpeed: target.speed,
-    worstSpeed: 0.85 * target.speed,
-    wantedTime: wanted.flightTime,
-    worstCost: budget ?? USUAL_BUDGET,
-    leastMargin: limits.margin,
-    wantedMargin: wanted.margin,
-  }
-}
-
-function membersOf(
-  prepared: Prepared,
-  ranking: readonly Scored[],
-  combinations: readonly Combination[],
-  cells: ReadonlyMap<number, readonly number[]>,
-): Member[] {
-  const { target, wanted } = prepared.request
-  const purchases = new Map<string, number>()
-  const first = ranking[0] === undefined ? null : objectivesOf(ranking[0].raw)
-  return ranking.map((scored, index) => {
-    const combination = combinations[index] as Combination
-    const { setup, parts, duty, purchaseKey } = combination
-    if (!purchases.has(purchaseKey)) purchases.set(purchaseKey, purchases.size + 1)
-    const raw = objectivesOf(scored.raw)
-    const currency = prepared.catalogue.currency
-    return {
-      rank: index + 1,
-      purchase: purchases.get(purchaseKey) as number,
-      setup,
-      compared: comparedOf(cells.get(scored.number) as readonly number[]),
-      raw,
-      replacement_cost: combination.replacementCost,
-      shopping: combination.lines,
-      score: {
-        reaches: scored.reaches,
-        desirability: plain(scored.desirability),
-        speed: plain(scored.parts.speed),
-        time: plain(scored.parts.time),
-        cost: plain(scored.parts.cost),
-        margin: plain(scored.parts.margin),
-      },
-      why: whyOf(raw, first ?? raw, index + 1, target.speed * KMH, wanted.margin, currency),
-      figures: figuresAt(prepared, parts, setup.nozzle_ratio, duty),
-    }
-  })
-}
-
-export function objectivesOf(raw: {
-  readonly speed: number
-  readonly time: number
-  readonly cost: number
-  readonly margin: number
-}): Objectives {
-  return {
-    speed_km_h: plain(raw.speed * KMH),
-    flight_time_s: plain(raw.time),
-    cost: Math.round(raw.cost * 100) / 100,
-    margin: plain(raw.margin),
-  }
-}
-
-export function comparedOf(cells: readonly number[]): Objectives {
-  const [speed = 0, time = 0, cost = 0, margin = 0] = cells
-  return {
-    speed_km_h: plain(-speed * KMH) + 0,
-    flight_time_s: plain(-time) + 0,
-    cost: plain(cost),
-    margin: plain(-margin) + 0,
-  }
+/** Whether a relaxation is of a limit that the owner has set. */
+function isOwners({ relax }: Relaxation): boolean {
+  return relax !== 'drag-area' && relax !== 'target'
 }
 
 function outcomeOf(front: readonly Member[], target: number): Result['outcome'] {
@@ -223,34 +167,6 @@ function nearestOf(prepared: Prepared, outcome: Result['outcome'], cancelled: ()
   })
 }
 
-function nowOf(prepared: Prepared): Result['now'] {
-  const { present, untreated } = prepared.chosen
-  if (present === null) return null
-  const { setup, parts, estimate, speed } = present
-  const { circumstances } = prepared.problem
-  // What is flown already is held to its ratings, not to the wishes for what comes next.
-  const limits = { ...circumstances.limits, speedFloor: 0, budget: Number.POSITIVE_INFINITY }
-  const today = { ...circumstances, airframe: untreated, limits }
-  const detail = setupDetail(today, parts, setup.duty)
-  if ('refused' in detail) return null
-  const figures = figuresOf(
-    detail,
-    parts.node.duct.fan,
-    setup.nozzle_ratio,
-    bindingWords(detail, highestDuty(today, parts, setup.duty)),
-  )
-  const drag = { area: estimate.dragArea, low: estimate.low, high: estimate.high }
-  return {
-    setup,
-    measured_km_h: plain(speed * KMH),
-    drag_area_m2: plain(drag.area),
-    drag_area_low_m2: plain(drag.low),
-    drag_area_high_m2: plain(drag.high),
-    figures,
-    words: nowWords(speed * KMH, drag, figures),
-  }
-}
-
 function rulesOf(prepared: Prepared): Result['rules'] {
   const { request, catalogue } = prepared
   const { resolution, wholeFront } = request.sweep
@@ -271,11 +187,13 @@ function rulesOf(prepared: Prepared): Result['rules'] {
   return { resolution: rounded, narrowed: !wholeFront, speed_floor_km_h: plain(floor), words }
 }
 
-function idsOf(prepared: Prepared, front: readonly Member[], nearest: readonly NearMiss[]): string[] {
-  const setups = [...front, ...nearest].map(({ setup }) => setup)
+type Named = Pick<Member, 'setup' | 'shopping'>
+
+function idsOf(prepared: Prepared, front: readonly Named[], others: readonly Named[]): string[] {
+  const setups = [...front, ...others].map(({ setup }) => setup)
   const { present } = prepared.chosen
   if (present !== null) setups.push(present.setup)
-  const lines = [...front, ...nearest].flatMap(({ shopping }) => shopping.map(({ id }) => id))
+  const lines = [...front, ...others].flatMap(({ shopping }) => shopping.map(({ id }) => id))
   const { owned, required, excluded } = prepared.request
   const written = [...owned.map(({ id }) => id), ...required, ...excluded]
   return [...setups.flatMap(({ fan, motor, esc, pack }) => [fan, motor, esc, pack]), ...lines, ...written]

@@ -6,8 +6,14 @@ import type { SetupDetail } from '@ductwright/models/evaluation/setup-detail'
 import { LIMIT_WORDS } from './limit-words.js'
 import { listed } from './sentences.js'
 
+/** What may be all but used up and so keep a stronger motor or pack out. */
+const KEEPING_OUT: readonly Limit[] = [...HEADROOM_LIMITS, 'structural-margin', 'take-off-mass', 'stall-speed']
+
 /** Share of what is allowed above which a rating is all but used up. */
 const ALL_BUT_USED = 0.97
+
+/** Of those. */
+const MOST_NAMED = 3
 
 /** The highest duty that every limit allows and what stops a higher one. */
 export interface Ceiling {
@@ -19,19 +25,27 @@ export function bindingWords(detail: SetupDetail, ceiling: Ceiling | null): stri
   return `${throttleWords(detail, ceiling)}; ${responseWords(detail)}`
 }
 
-function throttleWords(detail: SetupDetail, ceiling: Ceiling | null): string {
+/** The limit that stops the throttle, or what full throttle leaves. */
+export function throttleWords(detail: SetupDetail, ceiling: Ceiling | null): string {
   if (ceiling === null) return brokenWords(detail)
   if (ceiling.stopper === null) return fullThrottleWords(detail)
   const cap = figure('percent', ceiling.duty * 100)
   return `${LIMIT_WORDS[ceiling.stopper]} stops the throttle at ${cap}`
 }
 
+/** Limits that are all but used up, the fullest first. */
+export function closeLimits(detail: SetupDetail): Limit[] {
+  return detail.limits
+    .filter(({ limit, used, allowed }) => KEEPING_OUT.includes(limit) && used > ALL_BUT_USED * allowed)
+    .sort((a, b) => b.used / b.allowed - a.used / a.allowed)
+    .map(({ limit }) => limit)
+}
+
 /** Full throttle holds every limit; ratings that are all but used up are what keeps a stronger motor or pack out. */
 function fullThrottleWords(detail: SetupDetail): string {
-  const close = detail.limits
-    .filter(({ limit, used, allowed }) => HEADROOM_LIMITS.includes(limit) && used > ALL_BUT_USED * allowed)
-    .sort((a, b) => b.used / b.allowed - a.used / a.allowed)
-    .map(({ limit }) => LIMIT_WORDS[limit])
+  const close = closeLimits(detail)
+    .slice(0, MOST_NAMED)
+    .map((limit) => LIMIT_WORDS[limit])
   if (close.length === 0) return 'full throttle is allowed, so power and drag set the speed'
   return `full throttle is allowed, but there is next to nothing left on ${listed(close)}`
 }

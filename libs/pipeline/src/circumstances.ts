@@ -5,6 +5,9 @@ import type { Airframe } from '@ductwright/models/airframe/airframe'
 import { fieldAir } from '@ductwright/models/atmosphere/standard-atmosphere'
 import type { Circumstances } from '@ductwright/models/sweep/problem'
 
+/** More than the rounding of a sum of prices, far less than a cent: what costs exactly the budget is within it. */
+const MONEY_NOISE = 1e-6
+
 type Sections = Pick<SweepRequest, 'field' | 'mass' | 'profile' | 'run' | 'limits'> & {
   readonly charge: number
   readonly budget: number | null
@@ -32,7 +35,7 @@ export function circumstancesOf(sections: Sections, airframe: Airframe): Circums
     },
     run: sections.run,
     limits: {
-      budget: sections.budget ?? Number.POSITIVE_INFINITY,
+      budget: (sections.budget ?? Number.POSITIVE_INFINITY) + MONEY_NOISE,
       margin: limits.margin,
       headroom: limits.headroom,
       stallSpeed: limits.stallSpeed,

@@ -105,7 +105,7 @@ function line(
 }
 
 /** Money in whole cents, so that sums of prices are exact however they were added. */
-function cents(amount: number): number {
+export function cents(amount: number): number {
   return Math.round(amount * 100) / 100
 }
 

@@ -1,7 +1,8 @@
 // What a setup does over its whole range instead of at single points, as series ready to be drawn: thrust, drag, efflux
 // and power against flight speed at full throttle of the setting, margins against speed, temperatures through the flight.
 // In: circumstances, parts and duty as the models take them. Out: plain units with a suffix, null when nothing flies.
-// Each point of a curve is solved anew at its speed; nothing is interpolated.
+// Each point of a curve is solved anew at its speed; nothing is interpolated. The contract says what the series mean.
+import type { SetupCurves, SpeedRow, ThrottlePoint } from '@ductwright/contract/curves'
 import { Evaluator, type Parts } from '@ductwright/models/evaluation/evaluator'
 import { ceilingAdvanceRatio } from '@ductwright/models/fan/duct-flow'
 import type { Timeline } from '@ductwright/models/flight/timeline'
@@ -9,47 +10,8 @@ import { solveAtDuty } from '@ductwright/models/operating-point/at-duty'
 import { emptyOperatingPoint, type OperatingPoint } from '@ductwright/models/operating-point/operating-point'
 import type { PowerTrain } from '@ductwright/models/operating-point/power-train'
 import type { Circumstances } from '@ductwright/models/sweep/problem'
-import { type HeatCurves, heatCurves } from './heat-curves.js'
-import { type MarginCurves, marginCurves } from './margin-curves.js'
-
-/** Full throttle of the setting at one flight speed. */
-export interface ThrottlePoint {
-  readonly speed_km_h: number
-  readonly thrust_n: number
-  readonly efflux_km_h: number
-  readonly pack_current_a: number
-  readonly pack_power_w: number
-}
-
-/** One flight speed: at the quoted charge, the thrust of a full pack beside it, and drag where the wing carries. */
-export interface SpeedRow extends ThrottlePoint {
-  readonly thrust_full_n: number
-  readonly drag_n: number | null
-}
-
-export interface SetupCurves {
-  /** State of charge at which speed is quoted, 0…1. */
-  readonly charge: number
-  /** From standing to beyond the speed at which a full pack has no thrust left. */
-  readonly rows: readonly SpeedRow[]
-  /** At the quoted charge: standing, level top speed, and where thrust vanishes. */
-  readonly standing: ThrottlePoint
-  readonly top: ThrottlePoint
-  readonly ceiling: ThrottlePoint
-  /** The same with a full pack. */
-  readonly standing_full: ThrottlePoint
-  readonly top_full: ThrottlePoint
-  readonly ceiling_full: ThrottlePoint
-  readonly stall_km_h: number
-  /** Fastest with a full pack, level or out of the dive. */
-  readonly fastest_km_h: number
-  /** Highest speed the structure allows; null when nothing is known of it. */
-  readonly allowed_km_h: number | null
-  readonly target_km_h: number | null
-  readonly margins: MarginCurves
-  /** null when there is no flight, or it does not come to its first phase. */
-  readonly heat: HeatCurves | null
-}
+import { heatCurves } from './heat-curves.js'
+import { marginCurves } from './margin-curves.js'
 
 export interface CurvesInput {
   readonly circumstances: Circumstances
@@ -62,8 +24,8 @@ export interface CurvesInput {
 }
 
 const KMH = 3.6
-/** Points of a curve over speed: a bend then never spans more than a few pixels. */
-const STEPS = 120
+/** Points of a curve over speed, less one: a bend then never spans more than a few pixels. */
+const STEPS = 59
 /** How far the curves go beyond the speed at which thrust vanishes. */
 const BEYOND_CEILING = 1.15
 

@@ -17,6 +17,14 @@ export function plain(value: number): number {
   return Number.isFinite(value) ? Number(value.toPrecision(6)) : value
 }
 
+/** Plain data with every number in it rounded so. */
+export function plainly<Value>(value: Value): Value {
+  if (typeof value === 'number') return plain(value) as Value
+  if (Array.isArray(value)) return value.map(plainly) as Value
+  if (typeof value !== 'object' || value === null) return value
+  return Object.fromEntries(Object.entries(value).map(([key, inside]) => [key, plainly(inside)])) as Value
+}
+
 export function figuresOf(detail: SetupDetail, fan: Fan, nozzleRatio: number, binds: string): SetupFigures {
   const { temperatures, response } = detail
   const limit = detail.speedLimits.reduce<SpeedLimit | null>(

@@ -1,28 +1,12 @@
 // The part of each design load left unused against flight speed, from the stall to beyond the speed that the structure
 // allows. Speed limits fall with the square of speed; wing bending follows the hardest turn or pull-up flown at that
 // speed, at most at the speed the evaluation judges it at; thrust on the mount is the standing one, whatever the speed.
+import type { MarginCurves } from '@ductwright/contract/curves'
 import type { Evaluator } from '@ductwright/models/evaluation/evaluator'
 import { pullUpLoadFactor, turnLoadFactor } from '@ductwright/models/structure/loads'
 import { allowedLoadFactor, type MarginCriterion } from '@ductwright/models/structure/reserve'
 import { speedMargin } from '@ductwright/models/structure/speed-limits'
 import type { Circumstances } from '@ductwright/models/sweep/problem'
-
-/** One criterion: its margin over speed, and at the fastest speed of a full pack. */
-export interface MarginLine {
-  readonly criterion: MarginCriterion
-  /** Short enough to stand beside a line. */
-  readonly words: string
-  /** Whether it has the least margin at the fastest speed. */
-  readonly binds: boolean
-  readonly at_fastest: number
-  readonly rows: readonly { readonly speed_km_h: number; readonly margin: number }[]
-}
-
-export interface MarginCurves {
-  readonly lines: readonly MarginLine[]
-  /** Margin that was asked for, 0…1. */
-  readonly wanted: number
-}
 
 const SHORT_WORDS: Readonly<Record<MarginCriterion, string>> = {
   'design-speed': 'design speed',
@@ -36,7 +20,8 @@ const SHORT_WORDS: Readonly<Record<MarginCriterion, string>> = {
 }
 
 const KMH = 3.6
-const STEPS = 60
+/** The lines are next to parabolas: so few points are within a thousandth of the design load of them. */
+const STEPS = 30
 /** How far the lines go beyond the allowed speed, and at least beyond the fastest. */
 const BEYOND_ALLOWED = 1.1
 const BEYOND_FASTEST = 1.02

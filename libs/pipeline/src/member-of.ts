@@ -7,7 +7,7 @@ import { highestDuty, type NoDetail, type SetupDetail, setupDetail } from '@duct
 import { packCount } from '@ductwright/models/pack/arrangement'
 import { placesOf } from '@ductwright/models/sweep/combination-number'
 import { partsOf } from '@ductwright/models/sweep/plan'
-import { bindingWords } from './binding.js'
+import { bindingWords, type Ceiling } from './binding.js'
 import { figuresOf, plain } from './figures-of.js'
 import type { Prepared } from './prepare.js'
 
@@ -67,10 +67,22 @@ export function detailOf(prepared: Prepared, parts: Parts, duty: number): SetupD
   return detail
 }
 
-export function figuresAt(prepared: Prepared, parts: Parts, nozzleRatio: number, duty: number): SetupFigures {
+/** A combination of the front worked through, with the highest throttle its limits allow. */
+export interface WorkedSetup {
+  readonly combination: Combination
+  readonly detail: SetupDetail
+  readonly ceiling: Ceiling
+  readonly figures: SetupFigures
+}
+
+export function workedSetup(prepared: Prepared, number: number): WorkedSetup {
+  const combination = combinationOf(prepared, number)
+  const { parts, setup, duty } = combination
   const ceiling = highestDuty(prepared.problem.circumstances, parts, duty)
+  if (ceiling === null) throw new Error('a setup of the front breaks a limit when it is worked out again')
   const detail = detailOf(prepared, parts, duty)
-  return figuresOf(detail, parts.node.duct.fan, nozzleRatio, bindingWords(detail, ceiling))
+  const figures = figuresOf(detail, parts.node.duct.fan, setup.nozzle_ratio, bindingWords(detail, ceiling))
+  return { combination, detail, ceiling, figures }
 }
 
 function at<Value>(list: readonly Value[], index: number): Value {

@@ -1,48 +1,71 @@
 // The three named picks with two refinements each, solved exactly after the sweep and outside the front: the lowest
 // throttle that reaches the target, and the highest that every limit allows.
+import type { SetupCurves } from '@ductwright/contract/curves'
 import { figure } from '@ductwright/contract/figures'
-import type { Pick, Refinement, SetupStudy } from '@ductwright/contract/result'
-import { dutyForSpeed, highestDuty, setupDetail } from '@ductwright/models/evaluation/setup-detail'
+import type { Member, Pick, Refinement, SetupStudy } from '@ductwright/contract/result'
+import { dutyForSpeed, setupDetail } from '@ductwright/models/evaluation/setup-detail'
 import { namedPicks, type Scored } from '@ductwright/models/ranking/rank'
+import { adviceOf } from './advice.js'
 import { bindingWords, type Ceiling } from './binding.js'
-import { figuresOf } from './figures-of.js'
+import { setupCurves } from './curves.js'
+import { figuresOf, plainly } from './figures-of.js'
+import { timelineOf } from './flight-figures.js'
 import { LIMIT_WORDS } from './limit-words.js'
-import { type Combination, detailOf } from './member-of.js'
+import type { Combination, WorkedSetup } from './member-of.js'
+import type { RankedFront } from './members.js'
 import type { Prepared } from './prepare.js'
 import { pickWhy } from './sentences.js'
 import { studyOf } from './study-of.js'
 
-export function picksOf(prepared: Prepared, ranking: readonly Scored[], combinations: readonly Combination[]): Pick[] {
+export function picksOf(prepared: Prepared, { ranking, worked, front }: RankedFront): Pick[] {
   const target = prepared.request.target.speed
+  const examined = new Map<number, Examined>()
   return namedPicks(ranking, target).map(({ pick, index }) => {
     const { raw } = ranking[index] as Scored
-    const combination = combinations[index] as Combination
-    const objectives = { speed_km_h: raw.speed * 3.6, flight_time_s: raw.time, cost: raw.cost, margin: raw.margin }
-    const ceiling = highestDuty(prepared.problem.circumstances, combination.parts, combination.duty)
-    return {
-      pick,
-      rank: index + 1,
-      why: pickWhy(pick, objectives, raw.speed >= target, prepared.catalogue.currency),
-      for_target: forTarget(prepared, combination, ceiling, target),
-      highest:
-        ceiling === null ? null : refinement(prepared, combination, ceiling.duty, ceiling, highestWords(ceiling)),
-      study: studyOfPick(prepared, combination, target),
-    }
+    const member = front[index] as Member
+    const found = examined.get(index) ?? examine(prepared, member, worked[index] as WorkedSetup, front)
+    examined.set(index, found)
+    const why = pickWhy(pick, member.raw, raw.speed >= target, prepared.catalogue.currency)
+    return { pick, rank: index + 1, why, ...found }
   })
 }
 
+/** What does not depend on why a setup is picked; one setup may be picked more than once. */
+type Examined = Omit<Pick, 'pick' | 'rank' | 'why'>
+
+function examine(prepared: Prepared, member: Member, setup: WorkedSetup, front: readonly Member[]): Examined {
+  const target = prepared.request.target.speed
+  const { combination, ceiling } = setup
+  return {
+    for_target: forTarget(prepared, combination, ceiling, target),
+    highest: refinement(prepared, combination, ceiling.duty, ceiling, highestWords(ceiling)),
+    study: studyOfPick(prepared, setup, target),
+    advice: adviceOf(prepared, member, setup, front),
+    curves: curvesOfPick(prepared, setup, target),
+  }
+}
+
+/** Rounded like every other figure. */
+function curvesOfPick(prepared: Prepared, { combination, detail }: WorkedSetup, target: number): SetupCurves {
+  const { circumstances } = prepared.problem
+  const { parts, duty } = combination
+  const timeline = timelineOf(circumstances, parts, duty, detail)
+  const curves = setupCurves({ circumstances, parts, duty, target, timeline })
+  if (curves === null) throw new Error('a setup of the front has no curves')
+  return plainly(curves)
+}
+
 /** The pick at the throttle of the sweep. */
-function studyOfPick(prepared: Prepared, combination: Combination, target: number): SetupStudy {
+function studyOfPick(prepared: Prepared, { combination, detail, figures }: WorkedSetup, target: number): SetupStudy {
   const { problem, chosen, catalogue, request } = prepared
   const { parts, duty, setup } = combination
-  const detail = detailOf(prepared, parts, duty)
   return studyOf({
     circumstances: problem.circumstances,
     setup,
     parts,
     duty,
     detail,
-    figures: figuresOf(detail, parts.node.duct.fan, setup.nozzle_ratio, ''),
+    figures,
     chosen,
     catalogue,
     owned: request.owned,
@@ -50,14 +73,9 @@ function studyOfPick(prepared: Prepared, combination: Combination, target: numbe
   })
 }
 
-function forTarget(
-  prepared: Prepared,
-  combination: Combination,
-  ceiling: Ceiling | null,
-  target: number,
-): Refinement | null {
+function forTarget(prepared: Prepared, combination: Combination, ceiling: Ceiling, target: number): Refinement | null {
   const duty = dutyForSpeed(prepared.problem.circumstances, combination.parts, target)
-  if (duty === null || ceiling === null || duty > ceiling.duty) return null
+  if (duty === null || duty > ceiling.duty) return null
   return refinement(prepared, combination, duty, ceiling, `Just enough for ${figure('speed', target * 3.6)}.`)
 }
 
@@ -72,11 +90,8 @@ function refinement(
   const detail = setupDetail(prepared.problem.circumstances, parts, duty)
   if ('refused' in detail) return null
   const rounded = Math.round(duty * 1e4) / 1e4
-  return {
-    duty: rounded,
-    figures: figuresOf(detail, parts.node.duct.fan, setup.nozzle_ratio, bindingWords(detail, ceiling)),
-    words,
-  }
+  const figures = figuresOf(detail, parts.node.duct.fan, setup.nozzle_ratio, bindingWords(detail, ceiling))
+  return { duty: rounded, throttle_cap_a: figures.standing.pack_current_a, figures, words }
 }
 
 function highestWords(ceiling: Ceiling): string {

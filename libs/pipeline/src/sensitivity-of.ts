@@ -2,13 +2,13 @@
 import type { Catalogue, ListedTreatment } from '@ductwright/catalogue/catalogue'
 import { figure, money } from '@ductwright/contract/figures'
 import type { Sensitivity, TreatmentGain } from '@ductwright/contract/result'
-import { topSpeedWith } from '@ductwright/models/evaluation/sensitivity'
 import type { SetupDetail } from '@ductwright/models/evaluation/setup-detail'
 import type { AirframeChoice } from './airframe-choice.js'
 import { treatmentFigures } from './airframe-figures.js'
 import { plain } from './figures-of.js'
-import { listed } from './sentences.js'
-import { openTreatments, treatedAirframe } from './treatments.js'
+import { listed, lower } from './sentences.js'
+import { openTreatments } from './treatments.js'
+import { workGain } from './work-gain.js'
 
 const KMH = 3.6
 /** Gains under this are not worth naming, km/h. */
@@ -45,23 +45,14 @@ function workGains(detail: SetupDetail, chosen: AirframeChoice, catalogue: Catal
   const done = chosen.treatments.map(({ kind }) => kind)
   const open = openTreatments(chosen.airframe, done, catalogue)
   if (open.length === 0) return { treatments: [], all: null }
-  const gainOf = (more: readonly ListedTreatment[]) => {
-    const then = treatedAirframe(chosen.untreated, [...chosen.treatments, ...more], chosen.referenceSpeed, detail.air)
-    const mass = more.reduce((sum, treatment) => sum + treatment.mass, 0)
-    const point = topSpeedWith(detail.level, {
-      dragArea: then.dragArea / chosen.airframe.dragArea,
-      mass: 1 + mass / detail.mass,
-    })
-    const cut = chosen.airframe.dragArea - then.dragArea
-    return { gain: point === null ? 0 : (point.speed - detail.level.top.speed) * KMH, cut }
-  }
+  const gainOf = (more: readonly ListedTreatment[]) => workGain(detail, { ...chosen, done: chosen.treatments }, more)
   const treatments = open
     .map((treatment): TreatmentGain => {
       const { gain, cut } = gainOf([treatment])
-      return { ...treatmentFigures(treatment), gain_km_h: plain(gain), drag_area_cut_m2: plain(cut) }
+      return { ...treatmentFigures(treatment), gain_km_h: plain(gain * KMH), drag_area_cut_m2: plain(cut) }
     })
     .sort((a, b) => b.gain_km_h - a.gain_km_h)
-  return { treatments, all: plain(gainOf(open).gain) }
+  return { treatments, all: plain(gainOf(open).gain * KMH) }
 }
 
 /** "Power buys 0.9 km/h per 100 W here; the clean-up that buys most is to seal the gaps: 3 km/h for 20 EUR and 4 h of work." */
@@ -87,8 +78,4 @@ export function firstMove(perHundredWatts: number, perTenthOfDrag: number, gains
   )
   const together = listed([money(sums.price, currency), figure('hours', sums.hours)])
   return `${power}; ${one}, and all the clean-up work together ${figure('fineSpeed', gains.all)} for ${together}.`
-}
-
-function lower(text: string): string {
-  return text.charAt(0).toLowerCase() + text.slice(1)
 }

@@ -1,7 +1,7 @@
-// The sentences of an answer: headline, why a rank, what the pilot has now, picks, refinements. Built from numbers only;
-// every figure goes through the one formatter.
+// The sentences of an answer: why a rank, what the pilot has now, picks, near misses. Built from numbers only; every figure
+// goes through the one formatter.
 import { belowDesign, duration, figure, money, percent, reserve } from '@ductwright/contract/figures'
-import type { Objectives, PurchaseLine, Result, SetupFigures } from '@ductwright/contract/result'
+import type { Objectives, PurchaseLine, SetupFigures } from '@ductwright/contract/result'
 import type { Limit } from '@ductwright/models/evaluation/limits'
 
 type Named = Readonly<Record<string, string>>
@@ -21,51 +21,20 @@ export function buying(lines: readonly PurchaseLine[]): string {
   return wanted.length > 0 ? listed(wanted) : 'nothing new'
 }
 
-/** What the headline is made of. `best` is the first of the ranking; speeds in km/h. */
-export interface HeadlineFacts {
-  readonly outcome: Result['outcome']
+/** What a reason is made of; `best` opens that of the first. */
+export interface Standing {
+  readonly raw: Objectives
+  readonly first: Objectives
+  readonly rank: number
   readonly target: number
-  readonly floor: number
-  readonly best: { readonly raw: Objectives; readonly shopping: readonly PurchaseLine[] } | null
-  readonly fastest: Objectives | null
-  readonly airframe: string
-  /** Of the limits other than speed. */
-  readonly removedMost: { readonly words: string } | null
+  readonly wantedMargin: number
   readonly currency: string
-}
-
-export function headlineOf(facts: HeadlineFacts): string {
-  const { outcome, best, fastest, airframe, currency } = facts
-  const wanted = figure('speed', facts.target)
-  if (outcome === 'none' || best === null || fastest === null) {
-    return `Not with this airframe: no setup of this catalogue comes near ${wanted} in the ${airframe} within the limits given.${removedWords(facts)}`
-  }
-  const does = performance(best.raw, currency)
-  if (outcome === 'short') {
-    return `Not ${wanted} with this airframe and these limits: the fastest setup of the ${airframe} does ${performance(fastest, currency)}.`
-  }
-  const buy = `buy ${buying(best.shopping)}`
-  if (best.raw.speed_km_h < facts.target) {
-    return `Yes, but with less reserve than wanted: ${performance(fastest, currency)} is the fastest setup of the ${airframe}. The best all round does ${does}; ${buy}.`
-  }
-  return `Yes: ${wanted} is within reach of the ${airframe}. The best setup does ${does}; ${buy}.`
-}
-
-function removedWords({ removedMost, floor }: HeadlineFacts): string {
-  if (removedMost === null) return ` All would fly slower than ${figure('speed', floor)}.`
-  return ` Besides too little speed, most were removed by: ${removedMost.words}.`
+  readonly best: string
 }
 
 /** Why a setup stands where it does: the first on its own, the others against the first. */
-export function whyOf(
-  raw: Objectives,
-  first: Objectives,
-  rank: number,
-  target: number,
-  wantedMargin: number,
-  currency: string,
-): string {
-  if (rank === 1) return `Best all round: ${reaching(raw, target, wantedMargin)}.`
+export function whyOf({ raw, first, rank, target, wantedMargin, currency, best }: Standing): string {
+  if (rank === 1) return `${best}: ${reaching(raw, target, wantedMargin)}.`
   const better = differences(raw, first, currency, true)
   const worse = differences(raw, first, currency, false)
   if (better.length === 0 && worse.length === 0) return 'As good as the first in every respect.'
@@ -148,7 +117,7 @@ function reaching(raw: Objectives, target: number, wantedMargin: number): string
 }
 
 /** What is better (or worse) than the first, by more than shows in the figures. */
-function differences(raw: Objectives, first: Objectives, currency: string, better: boolean): string[] {
+export function differences(raw: Objectives, first: Objectives, currency: string, better: boolean): string[] {
   const sign = better ? 1 : -1
   const found: string[] = []
   const speed = sign * (raw.speed_km_h - first.speed_km_h)
@@ -163,6 +132,10 @@ function differences(raw: Objectives, first: Objectives, currency: string, bette
   return found
 }
 
-function capital(text: string): string {
+export function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1)
+}
+
+export function lower(text: string): string {
+  return text.charAt(0).toLowerCase() + text.slice(1)
 }

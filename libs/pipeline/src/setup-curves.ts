@@ -1,9 +1,10 @@
 // The curves of a setup as a person names it: parts, airframe and circumstances found in the catalogue as for a report,
 // then every curve. null when the setup cannot be worked through, which its report explains.
 import type { Catalogue } from '@ductwright/catalogue/catalogue'
+import type { SetupCurves } from '@ductwright/contract/curves'
 import type { SetupRequest } from '@ductwright/contract/setup'
 import { setupDetail } from '@ductwright/models/evaluation/setup-detail'
-import { type SetupCurves, setupCurves } from './curves.js'
+import { setupCurves } from './curves.js'
 import { timelineOf } from './flight-figures.js'
 import { resolveSetup } from './resolve-setup.js'
 

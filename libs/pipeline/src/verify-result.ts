@@ -12,7 +12,8 @@ import { MODEL_VERSION } from '@ductwright/models/model-version'
 import { numberOf, type Places } from '@ductwright/models/sweep/combination-number'
 import { compareAs, DIMENSIONS, tieOrder } from '@ductwright/models/sweep/objectives'
 import { type PlanNode, type PlanUnit, partsOf } from '@ductwright/models/sweep/plan'
-import { answerHash, comparedOf, objectivesOf } from './answer.js'
+import { answerHash } from './answer.js'
+import { comparedOf, objectivesOf } from './objectives-of.js'
 import { type Prepared, prepare } from './prepare.js'
 
 /** How much of what could be bought is held against the list: so many combinations at random, or all. */

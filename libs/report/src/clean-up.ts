@@ -6,26 +6,18 @@ import type { Block, GridColumn } from './letter.js'
 
 type Column = readonly [title: string, quantity: Quantity, read: (work: TreatmentGain) => number]
 
-const brief: readonly Column[] = [
+const columns: readonly Column[] = [
   ['km/h gained', 'fineSpeed', (work) => work.gain_km_h],
   ['h', 'hours', (work) => work.hours],
-]
-
-const rest: readonly Column[] = [
   ['g', 'smallMass', (work) => work.mass_g],
   ['cm² less drag', 'dragArea', (work) => work.drag_area_cut_m2 * 1e4],
 ]
 
-/** A row a piece of work: gain, price and hours; with `whole` its weight and the drag it takes off too. */
-export function cleanUpBlocks(sensitivity: Sensitivity, currency: string, whole: boolean): Block[] {
+/** A row a piece of work. */
+export function cleanUpBlocks(sensitivity: Sensitivity, currency: string): Block[] {
   const works = [...sensitivity.treatments].sort((a, b) => b.gain_km_h - a.gain_km_h)
   if (works.length === 0) return []
-  const columns = whole ? [...brief, ...rest] : brief
-  const heads = [
-    whole ? 'Clean-up work not done yet' : 'Not done yet',
-    inert(currency, 8),
-    ...columns.map(([title]) => title),
-  ]
+  const heads = ['Clean-up work not done yet', inert(currency, 8), ...columns.map(([title]) => title)]
   const grid: Block = {
     kind: 'grid',
     columns: heads.map((title, at): GridColumn => ({ title, align: at === 0 ? 'left' : 'right' })),

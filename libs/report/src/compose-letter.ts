@@ -1,22 +1,27 @@
 // The whole answer as one letter, in the order a pilot needs it: the answer, the money, the bench, the flight, the
-// limits, the reasons, the alternatives, the grounds, the cautions.
+// limits, the reasons, the next step, the alternatives, the grounds, the cautions. Where the answer is no, what would make
+// it yes comes second.
 
 import { inert } from '@ductwright/contract/inert'
 import type { Result } from '@ductwright/contract/result'
-import type { Letter, Section } from './letter.js'
+import type { Letter, Picture, Section } from './letter.js'
+import { pictured } from './picture-places.js'
 import { basisSection, cautionsSection, understoodSection } from './section-basis.js'
 import { nearestSection, picksSection, rankedSection, removedSection } from './section-choice.js'
+import { nextSection, staircaseSection } from './section-next.js'
 import { nowSection } from './section-now.js'
 import { headlineParts, openingSection, type Recommendation, recommended } from './section-opening.js'
+import { possibleSection } from './section-possible.js'
 import { breaksSection, buySection, doSection, setSection, whySection } from './section-setup.js'
 
-export function composeLetter(result: Result): Letter {
+/** `pictures` are the charts that the medium can show, told in words where it cannot. */
+export function composeLetter(result: Result, pictures: readonly Picture[] = []): Letter {
   const choice = recommended(result)
   const obstacles = [removedSection(result), ...(result.nearest.length === 0 ? [] : [nearestSection(result)])]
   const reached = result.outcome === 'reached'
   const sections = [
     openingSection(result),
-    ...(reached ? [] : obstacles),
+    ...(reached ? [] : [...possibleSection(result), ...obstacles]),
     nowSection(result, choice?.member),
     ...(choice === undefined ? [] : setupSections(choice, result)),
     ...(reached ? obstacles : []),
@@ -25,18 +30,23 @@ export function composeLetter(result: Result): Letter {
     cautionsSection(result.cautions),
   ]
   const title = inert(result.understood.title, 120)
-  return { title, headline: headlineParts(result).first, sections, footer: footer(result) }
+  const headline = headlineParts(result).first
+  return { title, headline, sections: pictured(sections, pictures), footer: footer(result) }
 }
 
 function setupSections(choice: Recommendation, result: Result): Section[] {
   const { member } = choice
-  const setup = [
+  return [
     buySection(member, result),
     setSection(member),
     doSection(member, result),
     breaksSection(member, result),
+    whySection(choice, result),
+    ...nextSection(result, member),
+    picksSection(result),
+    rankedSection(result),
+    ...staircaseSection(result),
   ]
-  return [...setup, whySection(choice, result), picksSection(result), rankedSection(result)]
 }
 
 function footer(result: Result): string[] {

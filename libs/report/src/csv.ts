@@ -1,12 +1,13 @@
 // The whole front as a file for a spreadsheet: one row a setup, RFC 4180, units in the heads. Text cells that a
 // spreadsheet would take for a formula get an apostrophe in front; numbers, negative ones too, stay numbers.
 
-import { fileAmount, fileNumber, type Quantity } from '@ductwright/contract/figures'
+import { fileAmount, fileNumber, type Quantity, reserve } from '@ductwright/contract/figures'
 import { inert } from '@ductwright/contract/inert'
 import type { Member, Result } from '@ductwright/contract/result'
 import { stringify } from 'csv-stringify/sync'
 import { nearestLimit } from './performance.js'
-import { partName } from './setup-words.js'
+import { kneeName, pickNames } from './pick-names.js'
+import { ownedLine, partName, purchaseLine, workLine } from './setup-words.js'
 
 type Cell = (member: Member, result: Result) => string
 
@@ -16,6 +17,12 @@ const number =
     fileNumber(quantity, read(member))
 
 const share = (read: (member: Member) => number): Cell => number('percent', (member) => read(member) * 100)
+
+/** What is left of a limit, rounded as the letter rounds it, to the side of caution. */
+const left =
+  (read: (member: Member) => number): Cell =>
+  (member) =>
+    reserve(read(member)).replace('\u00a0%', '').replace('−', '-')
 
 const text =
   (read: (member: Member, result: Result) => string): Cell =>
@@ -41,15 +48,20 @@ function columnsFor(currency: string): [string, Cell][] {
     ['flight_time_s', number('seconds', (member) => member.raw.flight_time_s)],
     [`cost_${unit}`, (member) => fileAmount(member.raw.cost)],
     [`replacement_cost_${unit}`, (member) => fileAmount(member.replacement_cost)],
-    ['below_design_load_percent', share((member) => member.raw.margin)],
-    ['free_to_nearest_limit_percent', share((member) => member.figures.headroom)],
-    ['desirability', number('coefficient', (member) => member.score.desirability)],
+    ['below_design_load_percent', left((member) => member.raw.margin)],
+    ['free_to_nearest_limit_percent', left((member) => member.figures.headroom)],
     ...comparedColumns(unit),
+    ...scoreColumns,
+    ['named_for', text(namedFor)],
     ...setupColumns,
+    ['to_buy', text(({ shopping }) => purchaseLine(shopping))],
+    ['at_hand', text(({ shopping }) => ownedLine(shopping))],
+    ['clean_up_work', text(({ shopping }) => workLine(shopping))],
     ...figureColumns,
     ['first_in_airframe', text((member) => member.figures.margin_binds)],
     ['nearest_limit', text((member) => nearestLimit(member.figures)?.limit ?? '')],
-    ['holds_speed_back', text((member) => member.figures.binds)],
+    ['held_back_by', text((member) => member.binds.kind)],
+    ['holds_speed_back', text((member) => member.binds.words)],
     ['why', text((member) => member.why)],
   ]
 }
@@ -59,8 +71,23 @@ function comparedColumns(unit: string): [string, Cell][] {
     ['compared_speed_km_h', number('speed', (member) => member.compared.speed_km_h)],
     ['compared_flight_time_s', number('seconds', (member) => member.compared.flight_time_s)],
     [`compared_cost_${unit}`, (member) => fileAmount(member.compared.cost)],
-    ['compared_below_design_load_percent', share((member) => member.compared.margin)],
+    ['compared_below_design_load_percent', left((member) => member.compared.margin)],
   ]
+}
+
+/** How good each figure is for what was asked, from 0 to 1, and what they come to together. */
+const scoreColumns: [string, Cell][] = [
+  ['desirability', number('coefficient', (member) => member.score.desirability)],
+  ['desirability_of_speed', number('coefficient', (member) => member.score.speed)],
+  ['desirability_of_flight_time', number('coefficient', (member) => member.score.time)],
+  ['desirability_of_cost', number('coefficient', (member) => member.score.cost)],
+  ['desirability_of_reserve', number('coefficient', (member) => member.score.margin)],
+  ['own_expression', number('coefficient', (member) => member.score.expression)],
+]
+
+function namedFor({ rank }: Member, { picks, knee }: Result): string {
+  const names = picks.filter((pick) => pick.rank === rank).map(({ pick }) => pickNames[pick])
+  return [...names, ...(knee?.rank === rank ? [kneeName] : [])].join(', ')
 }
 
 const setupColumns: [string, Cell][] = [

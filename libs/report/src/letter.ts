@@ -25,6 +25,13 @@ export interface GridColumn {
   readonly align: 'left' | 'right'
 }
 
+/** A chart; `alt` carries its numbers, so that nothing is lost where pictures are not shown. */
+export interface Picture {
+  readonly id: string
+  readonly title: string
+  readonly alt: string
+}
+
 /** One ranked purchase: figures in columns, parts and settings on a line of their own. */
 export interface RankedRow {
   readonly cells: readonly string[]
@@ -38,6 +45,7 @@ export type Block =
   | { readonly kind: 'pairs'; readonly pairs: readonly Pair[] }
   | { readonly kind: 'list'; readonly items: readonly string[] }
   | { readonly kind: 'bars'; readonly bars: readonly Bar[] }
+  | { readonly kind: 'picture'; readonly picture: Picture }
   | { readonly kind: 'grid'; readonly columns: readonly GridColumn[]; readonly rows: readonly (readonly string[])[] }
   | { readonly kind: 'ranked'; readonly columns: readonly GridColumn[]; readonly rows: readonly RankedRow[] }
 

@@ -1,23 +1,28 @@
 // Each kind of block of the letter as mail HTML: tables for what stands in columns, since mail readers know little else.
-import type { Bar, Block, GridColumn, Pair, RankedRow, Tile } from './letter.js'
+import type { Bar, Block, GridColumn, Pair, Picture, RankedRow, Tile } from './letter.js'
 
 const noBreak = '\u00a0'
 // A value this short stays beside its label on a narrow screen.
 const shortValue = 14
 // Once a row instead of once a cell keeps a long letter short; the types know the attribute on cells only.
 const fromTop = { valign: 'top' } as const
+/** Room in every cell, said once a table for the same reason. */
+const roomy = { cellPadding: '6', cellSpacing: '0' } as const
 
-export function Blocks({ blocks }: { readonly blocks: readonly Block[] }) {
+/** Where the picture of a chart is found. */
+export type PictureAddress = (id: string) => string
+
+export function Blocks({ blocks, address }: { readonly blocks: readonly Block[]; readonly address: PictureAddress }) {
   return (
     <>
       {blocks.map((block) => (
-        <BlockView block={block} />
+        <BlockView block={block} address={address} />
       ))}
     </>
   )
 }
 
-function BlockView({ block }: { readonly block: Block }) {
+function BlockView({ block, address }: { readonly block: Block; readonly address: PictureAddress }) {
   switch (block.kind) {
     case 'lead':
       return <h3 class="lead">{block.text}</h3>
@@ -31,6 +36,8 @@ function BlockView({ block }: { readonly block: Block }) {
       return <List items={block.items} />
     case 'bars':
       return <Bars bars={block.bars} />
+    case 'picture':
+      return <PictureView picture={block.picture} address={address} />
     case 'grid':
       return <Grid columns={block.columns} rows={block.rows} />
     case 'ranked':
@@ -45,6 +52,19 @@ function List({ items }: { readonly items: readonly string[] }) {
         <li>{item}</li>
       ))}
     </ul>
+  )
+}
+
+// Drawn for a telephone, where they have to be read; a desk shows them somewhat larger. No height, so that the words alone
+// take no more room than theirs.
+const pictureWidth = 400
+
+function PictureView({ picture, address }: { readonly picture: Picture; readonly address: PictureAddress }) {
+  return (
+    <>
+      <p class="pt">{picture.title}</p>
+      <img class="pic" src={address(picture.id)} width={pictureWidth} alt={picture.alt} />
+    </>
   )
 }
 
@@ -74,7 +94,7 @@ function Tiles({ tiles }: { readonly tiles: readonly Tile[] }) {
 
 function Pairs({ pairs }: { readonly pairs: readonly Pair[] }) {
   return (
-    <table class="wide ps" role="presentation">
+    <table class="wide ps" role="presentation" {...roomy}>
       {pairs.map((pair, at) => (
         <tr {...fromTop} class={pair.value.length <= shortValue ? 'sh' : undefined}>
           <td class="k" width={at === 0 ? '31%' : undefined}>
@@ -121,7 +141,8 @@ function Fill({ share, strong }: { readonly share: number; readonly strong: bool
   )
 }
 
-const edge = (at: number, kind: string) => (at === 0 ? `${kind} first` : kind)
+/** The first column has nothing to keep clear of. */
+const edge = (at: number, kind: string) => (at === 0 ? `${kind}0` : kind)
 
 function Heads({ columns }: { readonly columns: readonly GridColumn[] }) {
   return (
@@ -155,7 +176,7 @@ function Grid({
   readonly rows: readonly (readonly string[])[]
 }) {
   return (
-    <table class="wide">
+    <table class="wide" {...roomy}>
       <Heads columns={columns} />
       {rows.map((row) => (
         <Cells cells={row} columns={columns} />
@@ -166,7 +187,7 @@ function Grid({
 
 function Ranked({ columns, rows }: { readonly columns: readonly GridColumn[]; readonly rows: readonly RankedRow[] }) {
   return (
-    <table class="wide">
+    <table class="wide" {...roomy}>
       <Heads columns={columns} />
       {rows.map((row) => (
         <>

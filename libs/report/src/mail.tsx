@@ -1,24 +1,30 @@
 // The answer as a mail: the same letter as the plain text, laid out in one column of about 600 px that folds at 320 px.
-// No pictures, no script, nothing fetched from outside; text is escaped by the renderer.
+// No script, nothing fetched from outside; charts come along as pictures, and their words say the same without them. Text
+// is escaped by the renderer.
 import { gzipSync } from 'node:zlib'
 import { canonicalJson } from '@ductwright/contract/canonical-json'
 import type { Result } from '@ductwright/contract/result'
 import { composeLetter } from './compose-letter.js'
 import { renderCsv } from './csv.js'
 import type { Letter, Section } from './letter.js'
-import { Blocks } from './mail-blocks.js'
+import { Blocks, type PictureAddress } from './mail-blocks.js'
 import { mailPage } from './mail-page.js'
+import { type DrawnPicture, drawnPictures } from './pictures.js'
 import { answerSubject } from './subject.js'
 import { letterText } from './text.js'
 
 const textWidth = 76
-// Attachments together stay under 5 MB; base64 adds a third.
+/** Pictures of a mail are laid out for the narrowest screen, since few mail readers choose between two. */
+export const pictureLayout = 320
+// Attachments together stay under 5 MB; base64 adds a third, and pictures take less than half a megabyte.
 const largestPlain = 2_500_000
 
 export interface Attachment {
   readonly filename: string
   readonly contentType: string
   readonly content: Buffer
+  /** Content id of a picture that the HTML shows; null for a file to be saved. */
+  readonly contentId: string | null
 }
 
 export interface Mail {
@@ -28,29 +34,30 @@ export interface Mail {
   readonly attachments: readonly Attachment[]
 }
 
-export function renderMail(result: Result): Mail {
-  const letter = composeLetter(result)
+export async function renderMail(result: Result): Promise<Mail> {
+  return mailOf(result, await drawnPictures(result, pictureLayout))
+}
+
+export function mailOf(result: Result, pictures: readonly DrawnPicture[]): Mail {
+  const letter = composeLetter(result, pictures)
   return {
     subject: answerSubject(result),
     text: letterText(letter, textWidth),
-    html: letterHtml(letter),
+    html: letterHtml(letter, (id) => `cid:${pictures.find((picture) => picture.id === id)?.contentId ?? id}`),
     attachments: [
+      ...pictures.map(inline),
       attachment('ductwright-answer.json', 'application/json', canonicalJson(result)),
-      attachment('ductwright-front.csv', 'text/csv', renderCsv(result)),
+      attachment('ductwright-answer.csv', 'text/csv', renderCsv(result)),
     ],
   }
 }
 
-export function renderMailHtml(result: Result): string {
-  return letterHtml(composeLetter(result))
-}
-
-function letterHtml(letter: Letter): string {
+export function letterHtml(letter: Letter, address: PictureAddress): string {
   return mailPage(
     letter,
     <>
       {letter.sections.map((section) => (
-        <SectionView section={section} />
+        <SectionView section={section} address={address} />
       ))}
       <div class="foot">
         {letter.footer.map((line) => (
@@ -61,18 +68,24 @@ function letterHtml(letter: Letter): string {
   )
 }
 
-function SectionView({ section }: { readonly section: Section }) {
+function SectionView({ section, address }: { readonly section: Section; readonly address: PictureAddress }) {
   return (
     <div class="in">
       {section.heading !== '' && <h2>{section.heading}</h2>}
-      <Blocks blocks={section.blocks} />
+      <Blocks blocks={section.blocks} address={address} />
     </div>
   )
+}
+
+function inline({ id, png, contentId }: DrawnPicture): Attachment {
+  return { filename: `${id}.png`, contentType: 'image/png', content: Buffer.from(png), contentId }
 }
 
 /** Large files travel packed, so that a mail server takes them. */
 function attachment(filename: string, contentType: string, text: string): Attachment {
   const content = Buffer.from(text, 'utf8')
-  if (content.length <= largestPlain) return { filename, contentType, content }
-  return { filename: `${filename}.gz`, contentType: 'application/gzip', content: gzipSync(content, { level: 9 }) }
+  const whole = { filename, contentType, content, contentId: null }
+  if (content.length <= largestPlain) return whole
+  const packed = gzipSync(content, { level: 9 })
+  return { ...whole, filename: `${filename}.gz`, contentType: 'application/gzip', content: packed }
 }

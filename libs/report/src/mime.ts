@@ -1,11 +1,12 @@
-// Whole messages, ready for the wire: one recipient, text and HTML, the files. The same input gives the same bytes, since
-// identity and date are handed in and the part boundaries are drawn from the identity, so a resend is the same mail.
+// Whole messages, ready for the wire: one recipient, text and HTML, the pictures and files. The same input gives the same
+// bytes, since identity and date are handed in and the part boundaries are drawn from the identity, so a resend is the
+// same mail.
 import { singleAddress } from '@ductwright/contract/address'
 import { sha256Hex } from '@ductwright/contract/canonical-json'
 import type { Result } from '@ductwright/contract/result'
 import MailComposer from 'nodemailer/lib/mail-composer'
 import { confirmationMail } from './confirmation.js'
-import { type Mail, renderMail } from './mail.js'
+import { type Attachment, type Mail, renderMail } from './mail.js'
 
 /** Who writes to whom, and the identity that every resend repeats. */
 export interface Envelope {
@@ -22,14 +23,16 @@ export interface Message {
   readonly mime: string
 }
 
-export function composeMail(result: Result, envelope: Envelope): Promise<Message> {
-  return compose(renderMail(result), envelope)
+/** The envelope is judged before the mail is drawn. */
+export async function composeMail(result: Result, envelope: Envelope): Promise<Message> {
+  const head = headOf(envelope)
+  return compose(await renderMail(result), head)
 }
 
 export function composeConfirmation(
   options: Envelope & { readonly confirmUrl: string; readonly title: string },
 ): Promise<Message> {
-  return compose(confirmationMail(options.confirmUrl, options.title), options)
+  return compose(confirmationMail(options.confirmUrl, options.title), headOf(options))
 }
 
 // RFC 5322 §3.6.4, without the obsolete forms.
@@ -43,21 +46,36 @@ function identityOf(messageId: string): string {
   return `<${found}>`
 }
 
-async function compose(mail: Mail, envelope: Envelope): Promise<Message> {
-  if (Number.isNaN(envelope.date.getTime())) throw new RangeError('date must be a point in time, got an invalid one')
-  const messageId = identityOf(envelope.messageId)
+/** A mail without a recipient, to be kept in a file; its identity follows from the answer. */
+export async function composeDraft(mail: Mail, answerHash: string, date: Date): Promise<string> {
+  const from = 'answers@ductwright.invalid'
+  const messageId = `<${answerHash.slice(0, 32)}@ductwright.invalid>`
+  return (await compose(mail, headOf({ from, to: null, messageId, date }))).mime
+}
+
+type Addressed = Omit<Envelope, 'to'> & { readonly to: string | null }
+
+/** Whatever of the envelope goes into the head of the message. */
+function headOf({ from, to, messageId, date }: Addressed) {
+  if (Number.isNaN(date.getTime())) throw new RangeError('date must be a point in time, got an invalid one')
+  return {
+    from: { name: 'Ductwright', address: singleAddress(from) },
+    ...(to === null ? {} : { to: { name: '', address: singleAddress(to) } }),
+    messageId: identityOf(messageId),
+    date,
+  }
+}
+
+async function compose(mail: Mail, head: ReturnType<typeof headOf>): Promise<Message> {
   const composer = new MailComposer({
-    from: { name: 'Ductwright', address: singleAddress(envelope.from) },
-    to: { name: '', address: singleAddress(envelope.to) },
+    ...head,
     subject: mail.subject,
-    messageId,
-    date: envelope.date,
     // RFC 3834: keeps out-of-office replies from answering a machine.
     headers: { 'Auto-Submitted': 'auto-generated' },
     text: mail.text,
     html: mail.html,
-    attachments: [...mail.attachments],
-    baseBoundary: sha256Hex(messageId).slice(0, 32),
+    attachments: mail.attachments.map(attached),
+    baseBoundary: sha256Hex(head.messageId).slice(0, 32),
     boundaryPrefix: '--dw',
     newline: 'win',
     disableFileAccess: true,
@@ -65,4 +83,9 @@ async function compose(mail: Mail, envelope: Envelope): Promise<Message> {
   })
   const bytes = await composer.compile().build()
   return { subject: mail.subject, mime: bytes.toString('utf8') }
+}
+
+/** A picture belongs to the HTML that shows it, a file to the whole message. */
+function attached({ contentId, ...file }: Attachment) {
+  return contentId === null ? file : { ...file, cid: contentId, contentDisposition: 'inline' as const }
 }

@@ -1,9 +1,9 @@
 // What a setup will do in the air and what breaks first when it is asked for more: the same words in the letter and in
 // the report on a single setup.
 
-import { belowDesign, duration, figure, percent, reserve, used, weight } from '@ductwright/contract/figures'
+import { belowDesign, duration, figure, money, percent, reserve, used, weight } from '@ductwright/contract/figures'
 import { inert } from '@ductwright/contract/inert'
-import type { LimitUse, SetupFigures } from '@ductwright/contract/result'
+import type { LimitUse, Objectives, SetupFigures } from '@ductwright/contract/result'
 import { beside, durationBeside, type Study } from './banded.js'
 import type { Bar, Pair } from './letter.js'
 import { diveWords, type Run } from './setup-words.js'
@@ -13,6 +13,12 @@ export interface Circumstances {
   readonly charge: number
   readonly run: Run
   readonly profile: { readonly reserve: number; readonly flightTime: number }
+}
+
+/** What is compared, in one line. */
+export function compared(raw: Objectives, currency: string): string {
+  const price = raw.cost > 0 ? `${money(raw.cost, currency)} to pay` : 'nothing to pay'
+  return [figure('speed', raw.speed_km_h), duration(raw.flight_time_s), price, belowDesign(raw.margin)].join(', ')
 }
 
 const noLastPass = 'none: the packs no longer carry level flight'

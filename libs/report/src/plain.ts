@@ -69,6 +69,8 @@ export function blockLines(block: Block, width: number): string[] {
       return block.items.flatMap((item) => hanging('- ', item, width))
     case 'bars':
       return barLines(block.bars, width)
+    case 'picture':
+      return wrap(`${block.picture.title}. ${block.picture.alt}`, width)
     case 'grid':
       return gridLines(block.columns, block.rows, width)
     case 'ranked':

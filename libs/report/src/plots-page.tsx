@@ -1,5 +1,6 @@
 // The charts of one setup as a page of its own: everything inside one HTML file, no script, nothing fetched. Each chart is
 // introduced by the numbers to read off it; what it shows is said in words as well, for those who cannot see it.
+import type { SetupCurves } from '@ductwright/contract/curves'
 import { inert } from '@ductwright/contract/inert'
 import type { SetupReport } from '@ductwright/contract/setup'
 import type { ComponentChildren } from 'preact'
@@ -7,20 +8,14 @@ import { renderToStaticMarkup } from 'preact-render-to-string'
 import type { Chart, Panel } from './charts/chart.js'
 import { type DragTermsSeries, dragTermsChart } from './charts/drag-terms.js'
 import { drawSvg } from './charts/draw.js'
-import { type EffluxSeries, effluxChart } from './charts/efflux.js'
-import { type HeatSeries, heatChart } from './charts/heat.js'
-import { type LapseSeries, lapseChart } from './charts/lapse.js'
-import { type MarginSeries, marginsChart } from './charts/margins.js'
+import { effluxChart } from './charts/efflux.js'
+import { heatChart } from './charts/heat.js'
+import { lapseChart } from './charts/lapse.js'
+import { marginsChart } from './charts/margins.js'
 import { type Frame, NARROW, WIDE } from './charts/theme.js'
-import { type ThrustDragSeries, thrustDragChart } from './charts/thrust-drag.js'
+import { thrustDragChart } from './charts/thrust-drag.js'
 import { plotsStyle } from './plots-style.js'
 import { partsLine } from './setup-words.js'
-
-/** What every chart draws; the curves of the pipeline have this shape. */
-export type PlotsCurves = ThrustDragSeries &
-  EffluxSeries &
-  LapseSeries &
-  MarginSeries & { readonly heat: HeatSeries | null }
 
 /** What the page says about the setup: a part of its report. */
 export interface PlotsSubject extends Pick<SetupReport, 'names' | 'model_version' | 'cautions'> {
@@ -31,7 +26,7 @@ export interface PlotsSubject extends Pick<SetupReport, 'names' | 'model_version
 
 export interface PlotsData {
   readonly subject: PlotsSubject
-  readonly curves: PlotsCurves
+  readonly curves: SetupCurves
 }
 
 /** Frame of one of several panels side by side, and below each other. */
@@ -137,7 +132,6 @@ function PanelOf({ panel, picture }: { readonly panel: Panel | undefined; readon
   return (
     <div>
       {panel?.heading ? <h3>{panel.heading}</h3> : null}
-      {panel?.note ? <p class="note">{panel.note}</p> : null}
       {narrow === undefined ? (
         <div dangerouslySetInnerHTML={{ __html: wide }} />
       ) : (

@@ -1,14 +1,6 @@
 // The look of the page of charts: warm paper, dark ink, hairlines. Charts come in two layouts; the style shows the one that
 // fits. In the dark the colours drawn into the pictures are exchanged by role.
-import { COLOURS, FONT, type Role } from './charts/theme.js'
-
-const roles = Object.keys(COLOURS) as Role[]
-
-const swaps = roles
-  .flatMap((role) =>
-    ['fill', 'stroke'].map((paint) => `svg [${paint}="${COLOURS[role].light}"]{${paint}:${COLOURS[role].dark}}`),
-  )
-  .join('')
+import { COLOURS, DARK_SWAPS, FONT } from './charts/theme.js'
 
 export const plotsStyle = `
 :root{color-scheme:light dark}
@@ -19,7 +11,6 @@ h2{font-size:19px;line-height:1.3;margin:0 0 6px}
 h3{font-size:15px;line-height:1.35;margin:0;font-weight:600}
 p{margin:6px 0;overflow-wrap:anywhere}
 .quiet{color:${COLOURS.muted.light};font-size:14px}
-.note{margin:0 0 4px;font-size:14px}
 .caution{border-left:4px solid ${COLOURS.accent.light};padding:2px 0 2px 12px;margin:16px 0}
 figure{margin:30px 0 0;padding:14px 0 0;border-top:1px solid ${COLOURS.line.light};break-inside:avoid}
 figcaption{margin:0 0 10px}
@@ -28,8 +19,7 @@ svg{display:block;width:100%;height:auto}
 .several{display:grid;grid-template-columns:1fr 1fr;gap:16px}
 footer{margin-top:34px;border-top:1px solid ${COLOURS.line.light};padding-top:10px}
 @media screen and (max-width:560px){main{padding:14px 12px 30px}.wide{display:none}.narrow{display:block}.several{grid-template-columns:1fr}h1{font-size:22px}}
-@media screen and (prefers-color-scheme:dark){body{background:${COLOURS.paper.dark};color:${COLOURS.ink.dark}}.quiet{color:${COLOURS.muted.dark}}.note{margin:0 0 4px;font-size:14px}
-.caution{border-color:${COLOURS.accent.dark}}figure,footer{border-color:${COLOURS.line.dark}}${swaps}}
+@media screen and (prefers-color-scheme:dark){body{background:${COLOURS.paper.dark};color:${COLOURS.ink.dark}}.quiet{color:${COLOURS.muted.dark}}.caution{border-color:${COLOURS.accent.dark}}figure,footer{border-color:${COLOURS.line.dark}}${DARK_SWAPS}}
 @media print{body{font-size:11pt;background:none}main{max-width:none;padding:0}figure{margin-top:8mm}}
 @page{margin:16mm}
 `

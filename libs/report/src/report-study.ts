@@ -42,7 +42,7 @@ export function responseSection(figures: SetupFigures, study: SetupStudy | null,
     { kind: 'pairs', pairs: [...gains(study), ...bandedPairs(elasticities, figures.elasticity, 'elasticity.', study)] },
   ]
   const first: Block[] = study === null ? [] : [{ kind: 'paragraph', text: inert(study.sensitivity.first_move, 600) }]
-  const work = study === null ? [] : cleanUpBlocks(study.sensitivity, currency, true)
+  const work = study === null ? [] : cleanUpBlocks(study.sensitivity, currency)
   return { heading: 'What top speed responds to', blocks: [...first, ...own, ...work] }
 }
 

@@ -9,9 +9,11 @@ import type { Block, Pair, Section } from './letter.js'
 import { basisWords } from './section-opening.js'
 import { partName, runWords } from './setup-words.js'
 
+export const understoodHeading = 'How your request was read'
+
 export function understoodSection(result: Result): Section {
   const pairs = [...wishes(result), ...circumstances(result), ...partRules(result)]
-  return { heading: 'How your request was read', blocks: [{ kind: 'pairs', pairs }] }
+  return { heading: understoodHeading, blocks: [{ kind: 'pairs', pairs }] }
 }
 
 function wishes(result: Result): Pair[] {

@@ -1,36 +1,20 @@
 // The choice behind the recommendation: three named picks with their reasons, the ranked list, what was ruled out and
 // what came nearest.
 
-import { belowDesign, duration, figure, money } from '@ductwright/contract/figures'
+import { belowDesign, duration, figure, used } from '@ductwright/contract/figures'
 import { inert } from '@ductwright/contract/inert'
 import type { Member, NearMiss, Pick, Refinement, Result } from '@ductwright/contract/result'
-import { cleanUpBlocks } from './clean-up.js'
 import type { Block, Pair, Section } from './letter.js'
+import { pickNames } from './pick-names.js'
 import { rankedBlock, rankedFooter } from './ranked.js'
 import { removalPairs } from './removals.js'
 import { ranked, recommended } from './section-opening.js'
-import { partsLine, purchaseLine, settingsLine } from './setup-words.js'
+import { arrangements, buyLine, partsLine, settingsLine } from './setup-words.js'
 import { driversSentence, flightLine, oddsWords, speedKeys } from './study-words.js'
-
-const pickNames: Readonly<Record<Pick['pick'], string>> = {
-  'best-for-the-money': 'Best for the money',
-  safest: 'Safest',
-  fastest: 'Fastest',
-}
 
 export function picksSection(result: Result): Section {
   const blocks = result.picks.flatMap((pick, at) => pickBlocks(pick, twin(result.picks, at), result))
-  return { heading: 'Three to choose from', blocks: [...blocks, ...cleanUp(result)] }
-}
-
-/** What clean-up work would gain on the setup the letter is about, or on the first pick where that has no study. */
-function cleanUp(result: Result): Block[] {
-  const best = recommended(result)?.member.rank
-  const pick = result.picks.find(({ rank }) => rank === best) ?? result.picks[0]
-  if (pick === undefined) return []
-  const work = cleanUpBlocks(pick.study.sensitivity, result.catalogue.currency, false)
-  const lead: Block = { kind: 'lead', text: `Clean-up work, on number ${figure('count', pick.rank)}` }
-  return work.length === 0 ? [] : [lead, ...work]
+  return { heading: 'Three to choose from', blocks }
 }
 
 /** An earlier pick that names the same setup. */
@@ -50,36 +34,36 @@ function pickBlocks(pick: Pick, same: Pick | undefined, result: Result): Block[]
   return [lead, why, { kind: 'pairs', pairs }]
 }
 
-/** How sure the pick is, how it flies and what would make it faster. */
-function studyPairs({ study }: Pick, { understood }: Result): Pair[] {
-  const odds = oddsWords(study, understood.target.speed, understood.target.basis)
-  return [
-    ...(odds === '' ? [] : [{ label: 'How sure', value: odds }]),
-    { label: 'Spread of the speed', value: driversSentence(study) },
-    ...(study.flight === null
-      ? []
-      : [{ label: 'Flight', value: flightLine(study.flight, understood.profile.reserve) }]),
-    { label: 'First move for more speed', value: inert(study.sensitivity.first_move, 600) },
-  ]
+/** The setup that the letter is about has been told from end to end above. */
+function isRecommended(rank: number, result: Result): boolean {
+  return rank === recommended(result)?.member.rank
 }
 
 function memberPairs(member: Member | undefined, result: Result): Pair[] {
-  if (member === undefined) return []
-  const { raw } = member
-  const price = `${money(raw.cost, result.catalogue.currency)} to pay`
-  const does = [figure('speed', raw.speed_km_h), duration(raw.flight_time_s), belowDesign(raw.margin), price]
+  if (member === undefined || isRecommended(member.rank, result)) return []
+  const { setup, shopping, figures } = member
   return [
-    { label: 'Does', value: does.join(', ') },
-    { label: 'Buy', value: purchaseLine(member.shopping) },
-    { label: 'Parts', value: partsLine(member.setup, result.names) },
-    { label: 'Set to', value: settingsLine(member.setup, member.figures) },
+    { label: 'Buy', value: buyLine(shopping) },
+    { label: 'Set to', value: `${arrangements[setup.arrangement]}, ${settingsLine(setup, figures)}` },
   ]
+}
+
+/** How sure the pick is and how it flies. */
+function studyPairs({ rank, study }: Pick, result: Result): Pair[] {
+  const { target, profile } = result.understood
+  const odds = isRecommended(rank, result) ? '' : oddsWords(study, target.speed, target.basis)
+  const flight = study.flight === null ? '' : flightLine(study.flight, profile.reserve)
+  return [
+    { label: 'How sure', value: odds },
+    { label: 'Spread of it', value: driversSentence(study) },
+    { label: 'Flight', value: flight },
+  ].filter(({ value }) => value !== '')
 }
 
 function refinements(pick: Pick, result: Result): Pair[] {
   return [
-    ...refinement('Refined for the target (outside the list)', pick.for_target, result),
-    ...refinement('Refined to the limits (outside the list)', pick.highest, result),
+    ...refinement('For the target', pick.for_target, result),
+    ...refinement('To the limits', pick.highest, result),
   ]
 }
 
@@ -94,9 +78,14 @@ function refinement(label: string, refined: Refinement | null, { understood }: R
   return [
     {
       label,
-      value: `${inert(refined.words, 400)} At ${figure('exactPercent', refined.duty * 100)} throttle: ${does.join(', ')}`,
+      value: `Outside the list. ${inert(refined.words, 400)} At ${capWords(refined)}: ${does.join(', ')}`,
     },
   ]
+}
+
+/** The throttle cap as the transmitter and as the bench show it. */
+function capWords({ duty, throttle_cap_a: current }: Refinement): string {
+  return `${figure('exactPercent', duty * 100)} throttle, ${figure('current', current)} standing with full packs`
 }
 
 export function rankedSection(result: Result): Section {
@@ -138,9 +127,10 @@ export function nearestSection(result: Result): Section {
 }
 
 function nearMissPairs(miss: NearMiss, result: Result): Pair[] {
-  const broken = miss.broken.map(
-    (limit) => `${inert(limit.words, 120)} ${figure('exactPercent', limit.used * 100)} of its limit`,
-  )
+  // Too little speed breaks nothing; the sentence tells it.
+  const broken = miss.broken
+    .filter(({ limit }) => limit !== 'speed-floor')
+    .map((limit) => `${inert(limit.words, 120)} ${used(limit.used)} of its limit`)
   const pairs = [
     { label: 'Parts', value: partsLine(miss.setup, result.names) },
     { label: 'Stands in the way', value: inert(miss.why, 400) },

@@ -49,11 +49,16 @@ function present(now: NonNullable<Result['now']>, result: Result): Pair[] {
     { label: 'Drag area from your measurement', value: dragArea(now) },
     {
       label: 'What that gives today',
-      value: `${duration(figures.flight_time_s)} of flight, ${belowDesign(figures.margin)}, ${reserve(figures.headroom)} free to the nearest limit`,
+      value: `${duration(figures.flight_time_s)} of flight, ${belowDesign(figures.margin)}, ${room(figures.headroom)} the nearest limit`,
     },
     { label: 'Drag area used for every setup', value: figure('dragArea', result.airframe.drag_area_m2 * 1e4) },
     { label: 'Holds the speed back today', value: inert(figures.binds, 300) },
   ]
+}
+
+/** Room left to the limit that is used most, or how far beyond it. */
+function room(headroom: number): string {
+  return headroom < 0 ? `${reserve(headroom).replace('−', '')} over` : `${reserve(headroom)} free to`
 }
 
 function dragArea(now: NonNullable<Result['now']>): string {

@@ -1,14 +1,15 @@
-// The opening of the letter, to be taken in at a glance: four figures, what to buy, what breaks first and why this one;
-// when the target is out of reach, what stops it comes first.
+// The opening of the letter, to be taken in at a glance: four figures, what to buy, what breaks first, why this one and
+// not another, and what to do next; when the target is out of reach, what stops it comes first.
 
-import { duration, figure, money, reserve, speedOf } from '@ductwright/contract/figures'
+import { belowDesign, duration, figure, money, reserve, speedOf } from '@ductwright/contract/figures'
 import { inert } from '@ductwright/contract/inert'
-import type { Member, NearMiss, Result, SetupStudy } from '@ductwright/contract/result'
+import type { Member, Objectives, Relaxation, Result, SetupStudy } from '@ductwright/contract/result'
 import { allowedSpeed } from './airframe-words.js'
 import type { Block, Pair, Section, Tile } from './letter.js'
-import { breaksFirst } from './performance.js'
+import { nextStep } from './next-step.js'
+import { breaksFirst, compared } from './performance.js'
 import { limitRemovals, removalWords } from './removals.js'
-import { partsLine, purchaseLine } from './setup-words.js'
+import { buyLine, partsLine } from './setup-words.js'
 import { oddsWords } from './study-words.js'
 
 /** The setup the letter is about and why it is that one. */
@@ -29,16 +30,17 @@ export function ranked(result: Result, rank: number): Member | undefined {
   return result.front.find((member) => member.rank === rank)
 }
 
-/** Why not one of the other picks: each told against the first of the list. */
+/** Why not one of the other picks: told against the first of the list where that is chosen, else by what it does. */
 export function otherwise(result: Result, chosen: Member): Pair[] {
   const others = result.picks.filter((pick, at) => {
     const first = result.picks.findIndex((other) => other.rank === pick.rank) === at
-    return first && pick.rank !== chosen.rank && chosen.rank === 1
+    return first && pick.rank !== chosen.rank
   })
   return others.flatMap((pick) => {
-    const why = ranked(result, pick.rank)?.why
-    const label = `Not the ${otherNames[pick.pick]}`
-    return why === undefined ? [] : [{ label, value: `number ${figure('count', pick.rank)}: ${inert(why, 400)}` }]
+    const other = ranked(result, pick.rank)
+    if (other === undefined) return []
+    const words = chosen.rank === 1 ? inert(other.why, 400) : `${compared(other.raw, result.catalogue.currency)}.`
+    return [{ label: `Not the ${otherNames[pick.pick]}`, value: `number ${figure('count', pick.rank)}: ${words}` }]
   })
 }
 
@@ -55,23 +57,29 @@ export function headlineParts(result: Result): { readonly first: string; readonl
 
 export function openingSection(result: Result): Section {
   const choice = recommended(result)
-  const { rest } = headlineParts(result)
-  const more: Block[] = rest === '' ? [] : [{ kind: 'paragraph', text: rest }]
-  const figures: Block[] = choice === undefined ? [] : [{ kind: 'tiles', tiles: tiles(choice.member, result) }]
-  const note: Block = {
-    kind: 'paragraph',
-    text: 'Estimates, not a clearance to fly: read “Before you fly” at the end.',
-  }
-  return { heading: '', blocks: [...figures, { kind: 'pairs', pairs: glance(result, choice) }, ...more, note] }
+  const raw = choice?.member.raw ?? slower(result)?.raw
+  // With figures to show, the rest of the answer would only say them again.
+  const rest = raw === undefined ? headlineParts(result).rest : ''
+  const blocks: Block[] = [
+    ...(raw === undefined ? [] : [{ kind: 'tiles' as const, tiles: tiles(raw, result) }]),
+    ...(rest === '' ? [] : [{ kind: 'paragraph' as const, text: rest }]),
+    { kind: 'pairs', pairs: glance(result, choice).filter(({ value }) => value !== '') },
+    { kind: 'paragraph', text: 'Estimates, not a clearance to fly: read “Before you fly” at the end.' },
+  ]
+  return { heading: '', blocks }
 }
 
-function tiles(member: Member, result: Result): Tile[] {
-  const { raw } = member
+/** Where nothing comes near the target: the fastest that holds every limit. */
+function slower({ relaxations }: Result): Relaxation | undefined {
+  return relaxations.find(({ relax }) => relax === 'target')
+}
+
+function tiles(raw: Objectives, { understood, catalogue }: Result): Tile[] {
   const spend = raw.cost > 0 ? 'to pay' : 'to pay: you own it all'
   return [
-    { value: figure('speed', raw.speed_km_h), label: basisWords(result.understood.target.basis) },
+    { value: figure('speed', raw.speed_km_h), label: basisWords(understood.target.basis) },
     { value: duration(raw.flight_time_s), label: 'flight time' },
-    { value: money(raw.cost, result.catalogue.currency), label: spend },
+    { value: money(raw.cost, catalogue.currency), label: spend },
     { value: reserve(raw.margin).replace('−', ''), label: `${raw.margin < 0 ? 'above' : 'below'} the design load` },
   ]
 }
@@ -83,19 +91,49 @@ export function basisWords(basis: Result['understood']['target']['basis']): stri
 }
 
 function glance(result: Result, choice: Recommendation | undefined): Pair[] {
+  const next = { label: 'Do next', value: nextStep(result, choice?.member) }
   const wish = { label: 'You asked for', value: asked(result) }
-  const stopped = result.outcome === 'reached' ? [] : [{ label: 'What stops it', value: whatStops(result) }]
-  if (choice === undefined) return [...stopped, ...nearestPair(result.nearest[0], result), wish]
-  const { member, why } = choice
+  if (result.outcome === 'reached' && choice !== undefined) {
+    return [...chosenPairs(result, choice, 'Buy'), next, ...sure(result, choice.member), wish]
+  }
+  const closest =
+    choice === undefined
+      ? nearestPairs(result)
+      : [...chosenPairs(result, choice, 'Closest: buy'), ...sure(result, choice.member)]
+  return [{ label: 'What stops it', value: whatStops(result) }, next, ...closest, wish]
+}
+
+function chosenPairs(result: Result, { member, why }: Recommendation, label: string): Pair[] {
   return [
-    ...stopped,
-    { label: result.outcome === 'reached' ? 'Buy' : 'Closest: buy', value: purchaseLine(member.shopping) },
-    ...sure(result, member),
+    { label, value: buyLine(member.shopping) },
     { label: 'Breaks first', value: breaksFirst(member.figures) },
     { label: 'Why this one', value: why },
     ...otherwise(result, member).slice(0, 1),
-    wish,
   ]
+}
+
+/** Where nothing is listed: what the fastest that holds every limit takes, or what came nearest, and what would break. */
+function nearestPairs(result: Result): Pair[] {
+  const fastest = slower(result)
+  const [miss] = result.nearest
+  const near = miss === undefined ? '' : `${partsLine(miss.setup, result.names)}: ${inert(miss.why, 400)}`
+  return [
+    fastest === undefined
+      ? { label: 'Nearest', value: near }
+      : { label: 'Closest: buy', value: buyLine(fastest.shopping) },
+    { label: 'Breaks first', value: wouldBreak(result, fastest) },
+  ]
+}
+
+/** The load that is nearest to its limit is not known of a setup that is not listed; how near it comes is. */
+function wouldBreak({ airframe }: Result, fastest: Relaxation | undefined): string {
+  const allowed = allowedSpeed(airframe)
+  const worst = fastest === undefined ? [] : [`its worst load is ${belowDesign(fastest.raw.margin)}`]
+  const speed =
+    allowed === undefined
+      ? []
+      : [`by speed alone ${inert(allowed.words, 120)} goes first, from ${figure('speed', allowed.speed_km_h)} on`]
+  return [...worst, ...speed].join('; ')
 }
 
 /** The study of a setup; only the named picks have one. */
@@ -134,14 +172,9 @@ export function isBeyond({ airframe, understood }: Result): boolean {
 /** What holds the fastest setup back, or the limit that removed most. */
 function obstacle(result: Result): string {
   const choice = recommended(result)
-  if (choice !== undefined) return inert(choice.member.figures.binds, 300)
+  if (choice !== undefined) return inert(choice.member.binds.words, 300)
   const most = limitRemovals(result)[0]
   if (most === undefined) return 'no combination of the parts allowed fits this airframe'
   const fitting = figure('count', result.counts.compatible)
   return `${removalWords(most, result)} ruled out ${figure('count', most.count)} of the ${fitting} combinations that fit together`
-}
-
-function nearestPair(miss: NearMiss | undefined, result: Result): Pair[] {
-  if (miss === undefined) return []
-  return [{ label: 'Nearest', value: `${partsLine(miss.setup, result.names)}: ${inert(miss.why, 400)}` }]
 }

@@ -75,7 +75,11 @@ export function whySection({ member, why }: Recommendation, result: Result): Sec
     blocks: [
       { kind: 'paragraph', text: why },
       ...(others.length === 0 ? [] : [{ kind: 'pairs' as const, pairs: others }]),
-      { kind: 'paragraph', text: `What holds the speed back: ${inert(member.figures.binds, 300)}.` },
+      { kind: 'paragraph', text: `What holds the speed back: ${sentence(inert(member.binds.words, 300))}` },
     ],
   }
+}
+
+function sentence(words: string): string {
+  return /[.!?]$/.test(words) ? words : `${words}.`
 }

@@ -17,7 +17,11 @@ export function partName(names: Names, id: string): string {
   return inert(Object.hasOwn(names, id) ? (names[id] ?? id) : id, longestName)
 }
 
-const arrangements = { single: 'one pack', series: 'two packs in series', parallel: 'two packs side by side' } as const
+export const arrangements = {
+  single: 'one pack',
+  series: 'two packs in series',
+  parallel: 'two packs side by side',
+} as const
 
 export function packsOf(setup: SetupChoice, names: Names): string {
   const name = partName(names, setup.pack)
@@ -36,6 +40,11 @@ export function partsLine(setup: SetupChoice, names: Names): string {
 export function settingsLine(setup: SetupChoice, figures: SetupFigures): string {
   const timing = `timing ${figure('angle', setup.timing_deg)}`
   return `${timing}, ${capWords(setup.duty)}, nozzle exit ${figure('diameter', figures.nozzle_exit_mm)}`
+}
+
+/** The settings of a setup that has not been worked through, in one line. */
+export function choiceLine({ timing_deg, duty, nozzle_ratio: ratio }: SetupChoice): string {
+  return `timing ${figure('angle', timing_deg)}, ${capWords(duty)}, nozzle exit ${percent(ratio)} of the fan's annulus area`
 }
 
 /** A cap in words; full throttle needs none. */
@@ -93,11 +102,35 @@ export function roleName(role: PurchaseLine['role']): string {
   return roles[role]
 }
 
-/** What has to be bought, in one line. */
+/** The parts to be bought, in one line; clean-up work is told apart from them. */
 export function purchaseLine(shopping: readonly PurchaseLine[]): string {
-  const bought = shopping.filter((line) => line.buy > 0)
-  if (bought.length === 0) return 'nothing: you own every part'
-  return bought
-    .map((line) => `${line.buy > 1 ? `${line.buy}\u00a0×\u00a0` : ''}${inert(line.name, longestName)}`)
-    .join(between)
+  const bought = shopping.filter(({ role, buy }) => role !== 'treatment' && buy > 0)
+  return bought.length === 0 ? 'nothing: you own every part' : namedLine(bought, ({ buy }) => buy)
+}
+
+/** The parts at hand that the setup uses, in one line; empty when there are none. */
+export function ownedLine(shopping: readonly PurchaseLine[]): string {
+  return namedLine(
+    shopping.filter(({ owned }) => owned > 0),
+    ({ owned }) => owned,
+  )
+}
+
+/** What to buy and what is there. */
+export function buyLine(shopping: readonly PurchaseLine[]): string {
+  const owned = ownedLine(shopping)
+  return owned === '' ? purchaseLine(shopping) : `${purchaseLine(shopping)}; you have ${owned}`
+}
+
+/** The clean-up work that the setup counts on, in one line; empty when there is none. */
+export function workLine(shopping: readonly PurchaseLine[]): string {
+  return namedLine(
+    shopping.filter(({ role }) => role === 'treatment'),
+    () => 1,
+  )
+}
+
+function namedLine(lines: readonly PurchaseLine[], count: (line: PurchaseLine) => number): string {
+  const times = (line: PurchaseLine) => (count(line) > 1 ? `${count(line)}\u00a0×\u00a0` : '')
+  return lines.map((line) => `${times(line)}${inert(line.name, longestName)}`).join(between)
 }

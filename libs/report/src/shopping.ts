@@ -37,5 +37,6 @@ function row(line: PurchaseLine): string[] {
 /** What is to be paid, and what the same parts would cost someone who owns none of them. */
 export function costSentence(cost: number, replacement: number, currency: string): string {
   const pay = `To pay: ${money(cost, currency)}.`
-  return replacement > cost ? `${pay} If you owned none of it: ${money(replacement, currency)}.` : pay
+  // Sums of prices may differ in what binary numbers cannot hold.
+  return replacement >= cost + 0.005 ? `${pay} If you owned none of it: ${money(replacement, currency)}.` : pay
 }

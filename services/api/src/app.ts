@@ -24,6 +24,7 @@ import { evaluateSetup } from './routes/evaluate-setup.js'
 import { health } from './routes/health.js'
 import { requestAnswer } from './routes/request-answer.js'
 import { requestEvents } from './routes/request-events.js'
+import { requestReport } from './routes/request-report.js'
 import { requestStatus } from './routes/request-status.js'
 
 export function buildApi(deps: ApiDeps): ApiApp {
@@ -93,6 +94,7 @@ function registerRoutes(app: ApiApp, deps: ApiDeps): void {
   requestStatus(app, deps)
   cancelRequest(app, deps)
   requestAnswer(app, deps)
+  requestReport(app, deps)
   requestEvents(app, deps)
   catalogueLists(app, catalogue)
   evaluateSetup(app, catalogue)

@@ -6,6 +6,7 @@ import { canonicalJson, sha256Hex } from '@ductwright/contract/canonical-json'
 import { InputError } from '@ductwright/contract/fault'
 import type { SweepRequest } from '@ductwright/contract/request'
 import type { ShardFront, ShardRange } from '@ductwright/pipeline/shards'
+import type { Envelope, Message } from '@ductwright/report/mime'
 import { Piscina } from 'piscina'
 import type * as thread from './shard-thread.js'
 import type { SweepAnswer, SweepInputs, SweepPlan, Told } from './shard-thread.js'
@@ -92,6 +93,12 @@ export class ShardPool {
       clearTimeout(killer)
       signal?.removeEventListener('abort', onAbort)
     }
+  }
+
+  /** The mail of an answer, from its canonical JSON. */
+  composeMail(result: string, envelope: Envelope): Promise<Message> {
+    const filename = new URL('./mail-thread.js', import.meta.url).href
+    return this.#pool.run({ result, envelope }, { filename, name: 'compose' }) as Promise<Message>
   }
 
   close(): Promise<void> {

@@ -53,6 +53,9 @@ export const HEADROOM_LIMITS: readonly Limit[] = [
   'pack-temperature',
 ]
 
+/** Limits that do not depend on duty. */
+export const DUTYLESS_LIMITS: readonly Limit[] = ['budget', 'take-off-mass', 'ballast', 'stall-speed']
+
 /**
  * Limits that, broken at one duty, stay broken at every higher one: motor current, rotation and loads, which grow with
  * throttle. The others can be mended by more throttle, or do not depend on it, or ease at full throttle: what switching,

@@ -1,5 +1,6 @@
-// The order in which setups are shown: those that reach the target with the wanted margin first, then by desirability,
-// ties by lower cost, then by combination number. And the three picks: best for the money, safest, fastest.
+// The order in which setups are shown: those that reach the target with the wanted margin first, then by desirability, or by
+// a value of the owner's own in its place, ties by lower cost, then by combination number. And the three picks: best for the
+// money, safest, fastest.
 import type { Objectives } from '../sweep/objectives.js'
 import { desirability, overallDesirability } from './desirability.js'
 
@@ -13,6 +14,8 @@ export interface Wishes {
   readonly worstCost: number
   readonly leastMargin: number
   readonly wantedMargin: number
+  /** How much each counts; only the proportion matters. At least one above 0. */
+  readonly weights: Readonly<Record<keyof Objectives, number>>
 }
 
 export interface Scored {
@@ -22,21 +25,31 @@ export interface Scored {
   readonly reaches: boolean
   readonly desirability: number
   readonly parts: { readonly speed: number; readonly time: number; readonly cost: number; readonly margin: number }
+  /** The owner's own value; null when there is none, or none that is finite. */
+  readonly value: number | null
 }
 
-/** Speed counts more than the rest: it is what was asked for. Assumed. */
-const WEIGHTS = [2, 1, 1, 1] as const
+interface Ranked {
+  readonly number: number
+  readonly raw: Objectives
+}
 
-/** Scores and orders members; the input order does not matter. */
+/**
+ * Scores and orders members; the input order does not matter.
+ * @param value the owner's own, the higher the better; ranks in the place of desirability, and where it is not finite last
+ */
 export function rankSetups(
-  members: readonly { readonly number: number; readonly raw: Objectives }[],
+  members: readonly Ranked[],
   wishes: Wishes,
+  value: ((number: number) => number) | null = null,
 ): Scored[] {
-  return members.map((member) => score(member, wishes)).sort(before)
+  const scored = members.map((member) => score(member, wishes, value === null ? null : value(member.number)))
+  return scored.sort(value === null ? before : beforeByValue)
 }
 
-function score(member: { readonly number: number; readonly raw: Objectives }, wishes: Wishes): Scored {
+function score(member: Ranked, wishes: Wishes, value: number | null): Scored {
   const { raw } = member
+  const { weights } = wishes
   const parts = {
     speed: desirability(raw.speed, wishes.worstSpeed, wishes.targetSpeed),
     time: desirability(raw.time, 0, wishes.wantedTime),
@@ -47,8 +60,12 @@ function score(member: { readonly number: number; readonly raw: Objectives }, wi
     number: member.number,
     raw,
     reaches: raw.speed >= wishes.targetSpeed && raw.margin >= wishes.wantedMargin,
-    desirability: overallDesirability([parts.speed, parts.time, parts.cost, parts.margin], WEIGHTS),
+    desirability: overallDesirability(
+      [parts.speed, parts.time, parts.cost, parts.margin],
+      [weights.speed, weights.time, weights.cost, weights.margin],
+    ),
     parts,
+    value: value !== null && Number.isFinite(value) ? value : null,
   }
 }
 
@@ -56,6 +73,16 @@ function before(a: Scored, b: Scored): number {
   return (
     Number(b.reaches) - Number(a.reaches) ||
     b.desirability - a.desirability ||
+    a.raw.cost - b.raw.cost ||
+    a.number - b.number
+  )
+}
+
+function beforeByValue(a: Scored, b: Scored): number {
+  return (
+    Number(a.value === null) - Number(b.value === null) ||
+    Number(b.reaches) - Number(a.reaches) ||
+    (b.value ?? 0) - (a.value ?? 0) ||
     a.raw.cost - b.raw.cost ||
     a.number - b.number
   )

@@ -1,13 +1,11 @@
-// One figure of the page: its heading, a caption with the key numbers in plain words, and one or more panels. A panel can
-// be drawn into any frame and says in words what it shows.
+// One figure: its heading, a caption with the key numbers in plain words, and one or more panels. A panel can be drawn into
+// any frame and says in words what it shows.
 import type { TopLevelSpec } from 'vega-lite'
 import type { Frame } from './theme.js'
 
 export interface Panel {
-  /** Named above the picture when a figure has several; empty when the heading says it all. */
+  /** Named above the picture when a figure has several. */
   readonly heading: string
-  /** Its key numbers, below that. */
-  readonly note: string
   readonly alt: string
   draw(frame: Frame): TopLevelSpec
 }

@@ -45,7 +45,6 @@ export function dragTermsChart(series: DragTermsSeries): Chart | null {
     panels: [
       {
         heading: '',
-        note: '',
         alt: `Bar chart of drag areas in square centimetres: ${listed}. Together ${figure('dragArea', sum)}.`,
         draw: (frame) => drawn(terms, frame),
       },

@@ -1,27 +1,13 @@
 // Speed of the jet of air behind the nozzle against flight speed, and flight speed itself: what lies between them makes the
 // thrust, and where they meet there is none.
+import type { SetupCurves } from '@ductwright/contract/curves'
 import { figure } from '@ductwright/contract/figures'
 import type { Chart } from './chart.js'
 import { PlotArea } from './plot-area.js'
 import { limitMarks, markSpeeds } from './speed-marks.js'
 import { type Frame, LINES } from './theme.js'
 
-interface EffluxAt {
-  readonly speed_km_h: number
-  readonly efflux_km_h: number
-}
-
-export interface EffluxSeries {
-  readonly charge: number
-  readonly rows: readonly EffluxAt[]
-  readonly standing: EffluxAt
-  readonly top: EffluxAt
-  readonly ceiling: EffluxAt
-  readonly allowed_km_h: number | null
-  readonly target_km_h: number | null
-}
-
-export function effluxChart(series: EffluxSeries): Chart {
+export function effluxChart(series: SetupCurves): Chart {
   const { standing, top, ceiling } = series
   const share = figure('percent', (100 * top.speed_km_h) / top.efflux_km_h)
   const words = `Standing, the efflux leaves at ${figure('speed', standing.efflux_km_h)}. At level top speed, ${figure('speed', top.speed_km_h)}, it leaves at ${figure('speed', top.efflux_km_h)}: the aircraft flies at ${share} of its efflux. At ${figure('speed', ceiling.speed_km_h)} both are equal and thrust is gone.`
@@ -34,7 +20,6 @@ export function effluxChart(series: EffluxSeries): Chart {
     panels: [
       {
         heading: '',
-        note: '',
         alt: `Line chart of efflux speed and flight speed in kilometres per hour against flight speed. ${words}`,
         draw: (frame) => drawn(series, frame),
       },
@@ -42,7 +27,7 @@ export function effluxChart(series: EffluxSeries): Chart {
   }
 }
 
-function drawn(series: EffluxSeries, frame: Frame) {
+function drawn(series: SetupCurves, frame: Frame) {
   const { rows, top, ceiling } = series
   const last = rows.at(-1)?.speed_km_h ?? 0
   const highest = Math.max(last, ...rows.map(({ efflux_km_h }) => efflux_km_h))
@@ -72,7 +57,7 @@ function drawn(series: EffluxSeries, frame: Frame) {
   return area.spec()
 }
 
-function nameSpots(area: PlotArea, { rows, top, ceiling }: EffluxSeries): void {
+function nameSpots(area: PlotArea, { rows, top, ceiling }: SetupCurves): void {
   const start = area.py(rows[0]?.efflux_km_h ?? 0) - 14
   const [x, end] = [area.px(top.speed_km_h), area.px(ceiling.speed_km_h)]
   const half = 0.24 * (rows.at(-1)?.speed_km_h ?? 0)

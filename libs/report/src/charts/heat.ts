@@ -1,31 +1,29 @@
-// Temperatures through the flight, one panel each with its own limit; shaded where the throttle is open.
+// Temperatures through the flight, one panel each with its own limit; shaded where the throttle is open. A frame with room
+// above its plotting area gets the name of the temperature there.
+import type { HeatCurves, HeatLine } from '@ductwright/contract/curves'
 import { duration, figure } from '@ductwright/contract/figures'
+import { inert } from '@ductwright/contract/inert'
+import { callOut } from './call-out.js'
 import type { Chart, Panel } from './chart.js'
 import { PlotArea } from './plot-area.js'
-import { type Frame, LINES } from './theme.js'
+import { type Frame, LINES, textWidth } from './theme.js'
 
-export interface HeatLineSeries {
-  readonly words: string
-  readonly limit_c: number
-  readonly peak_c: number
-  readonly rows: readonly { readonly time_s: number; readonly temperature_c: number }[]
-}
+/** Room above the limit or the peak for a name, as a share of the range. */
+const HEADROOM = 0.2
+/** Room above the plotting area from which on the temperature is named there, px. */
+const NAMED = 24
+const KEY = 'full throttle'
+/** Longest name of a temperature. */
+const MOST = 26
 
-export interface HeatSeries {
-  readonly lines: readonly HeatLineSeries[]
-  readonly full_throttle: readonly { readonly from_s: number; readonly to_s: number }[]
-  readonly time_s: number
-  /** Why the passes ended: the wanted time was up, charge for approach and reserve was left, or it could not fly on. */
-  readonly ended_by: 'time' | 'charge' | 'underpowered'
-}
-
-const ENDED: Readonly<Record<HeatSeries['ended_by'], string>> = {
+const ENDED: Readonly<Record<HeatCurves['ended_by'], string>> = {
   time: '',
   charge: ' The passes end early, when only the charge for approach and landing is left.',
   underpowered: ' The passes end early, because the packs are too weak to fly on.',
 }
 
-export function heatChart(series: HeatSeries): Chart {
+export function heatChart(curves: HeatCurves): Chart {
+  const series = { ...curves, lines: curves.lines.map((line) => ({ ...line, words: inert(line.words, MOST) })) }
   const closest = series.lines.reduce((least, next) =>
     next.limit_c - next.peak_c < least.limit_c - least.peak_c ? next : least,
   )
@@ -40,28 +38,41 @@ export function heatChart(series: HeatSeries): Chart {
       `${room} The flight takes ${duration(series.time_s)}; shaded is full throttle, the dotted line is the limit.${ENDED[series.ended_by]}`,
       'A line joins the temperatures at the end of each stretch of the flight; a peak inside one can lie a little above it.',
     ],
-    panels: series.lines.map((line) => panelOf(series, line)),
+    panels: series.lines.map((line, at) => panelOf(series, line, at === 0 && series.full_throttle.length > 0)),
   }
 }
 
-function panelOf(series: HeatSeries, line: HeatLineSeries): Panel {
-  const peak = `peak ${figure('temperature', line.peak_c)}, limit ${figure('temperature', line.limit_c)}`
+/** All temperatures in one sentence. */
+export function heatWords({ lines, time_s }: HeatCurves): string {
+  const each = lines.map((line) => `${inert(line.words, MOST)}: ${peakWords(line)}, ${limitWords(line)}`).join('; ')
+  return `Line charts of temperatures in degrees Celsius against time in minutes over a flight of ${duration(time_s)}. ${each}.`
+}
+
+function panelOf(series: HeatCurves, line: HeatLine, keyed: boolean): Panel {
+  const words = `${peakWords(line)}, ${limitWords(line)}`
   return {
     heading: `${line.words.charAt(0).toUpperCase()}${line.words.slice(1)}`,
-    note: peak,
-    alt: `Line chart of the temperature of the ${line.words} in degrees Celsius against time in minutes: ${peak}, over ${duration(series.time_s)}.`,
-    draw: (frame) => drawn(series, line, frame),
+    alt: `Line chart of the temperature of the ${line.words} in degrees Celsius against time in minutes: ${words}, over ${duration(series.time_s)}.`,
+    draw: (frame) => drawn(series, line, frame, keyed),
   }
 }
 
-function drawn(series: HeatSeries, line: HeatLineSeries, frame: Frame) {
+function peakWords({ peak_c }: HeatLine): string {
+  return `peak ${figure('temperature', peak_c)}`
+}
+
+function limitWords({ limit_c }: HeatLine): string {
+  return `limit ${figure('temperature', limit_c)}`
+}
+
+function drawn(series: HeatCurves, line: HeatLine, frame: Frame, keyed: boolean) {
   const coldest = Math.min(...line.rows.map(({ temperature_c }) => temperature_c))
   const from = 10 * Math.floor((coldest - 4) / 10)
-  const to = Math.max(line.limit_c, line.peak_c) + 0.06 * (line.limit_c - from)
+  const to = Math.max(line.limit_c, line.peak_c) + HEADROOM * (line.limit_c - from)
   const area = new PlotArea(
     frame,
     { title: 'time, min', from: 0, to: series.time_s / 60, ticks: 5 },
-    { title: 'temperature, °C', from, to, ticks: 5 },
+    { title: 'temperature, °C', from, to, ticks: 4 },
   )
   for (const { from_s, to_s } of series.full_throttle) {
     area.box({ x: area.px(from_s / 60), y: 0 }, { x: area.px(to_s / 60), y: area.height }, 'band')
@@ -72,5 +83,29 @@ function drawn(series: HeatSeries, line: HeatLineSeries, frame: Frame) {
     line.rows.map(({ time_s, temperature_c }) => ({ x: time_s / 60, y: temperature_c })),
     LINES.main,
   )
+  if (frame.top >= NAMED) drawHeading(area, line, keyed)
+  nameLines(area, line, limit)
   return area.spec()
+}
+
+/** The name of the temperature and, where it is keyed, what the shade means. */
+function drawHeading(area: PlotArea, { words }: HeatLine, keyed: boolean): void {
+  const { top, left } = area.frame
+  const y = 9 - top
+  area.label({ text: words, x: 4 - left, y, align: 'left', colour: 'ink', bold: true })
+  if (!keyed) return
+  const from = area.width - textWidth(KEY) - 18
+  area.box({ x: from, y: y - 6 }, { x: from + 12, y: y + 6 }, 'band')
+  area.label({ text: KEY, x: from + 17, y, align: 'left', colour: 'muted' })
+}
+
+function nameLines(area: PlotArea, line: HeatLine, limit: number): void {
+  const beside = { text: limitWords(line), x: area.width - 2, align: 'right', colour: 'ink' } as const
+  area.labelWhereFree({ ...beside, y: limit - 11 }, { ...beside, y: limit + 11 })
+  const hottest = line.rows.reduce((most, row) => (row.temperature_c > most.temperature_c ? row : most))
+  callOut(
+    area,
+    { x: hottest.time_s / 60, y: hottest.temperature_c },
+    { texts: [peakWords(line)], colour: 'accent', bold: true },
+  )
 }

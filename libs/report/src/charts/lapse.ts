@@ -1,5 +1,6 @@
 // What is left of standing thrust and of the power drawn standing, against flight speed: thrust falls much faster than
 // power, which is why the last kilometres per hour are dear.
+import type { SetupCurves, ThrottlePoint } from '@ductwright/contract/curves'
 import { figure } from '@ductwright/contract/figures'
 import type { Chart } from './chart.js'
 import { spread } from './label-spread.js'
@@ -7,28 +8,11 @@ import { PlotArea, type Spot } from './plot-area.js'
 import { limitMarks, markSpeeds } from './speed-marks.js'
 import { type Frame, LINES } from './theme.js'
 
-interface DrawAt {
-  readonly speed_km_h: number
-  readonly thrust_n: number
-  readonly pack_current_a: number
-  readonly pack_power_w: number
-}
-
-export interface LapseSeries {
-  readonly charge: number
-  readonly rows: readonly DrawAt[]
-  readonly standing: DrawAt
-  readonly top: DrawAt
-  readonly ceiling: DrawAt
-  readonly allowed_km_h: number | null
-  readonly target_km_h: number | null
-}
-
 /** Room at the right for the names of the lines, px. */
 const NAMES = 96
 const NAME_GAP = 16
 
-export function lapseChart(series: LapseSeries): Chart {
+export function lapseChart(series: SetupCurves): Chart {
   const { standing, top } = series
   const thrust = figure('percent', (100 * top.thrust_n) / standing.thrust_n)
   const power = figure('percent', (100 * top.pack_power_w) / standing.pack_power_w)
@@ -40,7 +24,6 @@ export function lapseChart(series: LapseSeries): Chart {
     panels: [
       {
         heading: '',
-        note: '',
         alt: `Line chart of thrust and pack power in per cent of their standing values against flight speed in kilometres per hour. ${words} ${drawnFrom}`,
         draw: (frame) => drawn(series, frame),
       },
@@ -48,10 +31,10 @@ export function lapseChart(series: LapseSeries): Chart {
   }
 }
 
-function drawn(series: LapseSeries, frame: Frame) {
+function drawn(series: SetupCurves, frame: Frame) {
   const { standing, top, ceiling } = series
   const rows = [...series.rows.filter(({ speed_km_h }) => speed_km_h < ceiling.speed_km_h), ceiling]
-  const share = (read: (at: DrawAt) => number) => (at: DrawAt) => ({
+  const share = (read: (at: ThrottlePoint) => number) => (at: ThrottlePoint) => ({
     x: at.speed_km_h,
     y: (100 * read(at)) / read(standing),
   })
@@ -86,6 +69,6 @@ function namePoint(area: PlotArea, spot: Spot, role: 'ink' | 'accent'): void {
   )
 }
 
-function drawWords({ pack_power_w, pack_current_a }: DrawAt): string {
+function drawWords({ pack_power_w, pack_current_a }: ThrottlePoint): string {
   return `${figure('power', pack_power_w)} (${figure('current', pack_current_a)})`
 }

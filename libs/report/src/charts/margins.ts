@@ -1,30 +1,24 @@
 // How much of each design load is left against flight speed. The line lowest at the fastest speed binds; below zero a limit
 // is passed.
+import type { MarginLine, SetupCurves } from '@ductwright/contract/curves'
 import { figure, reserve } from '@ductwright/contract/figures'
+import { inert } from '@ductwright/contract/inert'
 import type { Chart } from './chart.js'
 import { spread } from './label-spread.js'
 import { PlotArea } from './plot-area.js'
 import { markSpeeds } from './speed-marks.js'
 import { FAMILY_DASHES, type Frame, LINES, type LineStyle } from './theme.js'
 
-export interface MarginLineSeries {
-  readonly words: string
-  readonly binds: boolean
-  readonly at_fastest: number
-  readonly rows: readonly { readonly speed_km_h: number; readonly margin: number }[]
-}
-
-export interface MarginSeries {
-  readonly fastest_km_h: number
-  readonly margins: { readonly wanted: number; readonly lines: readonly MarginLineSeries[] }
-}
-
 /** Room at the right for the names of the lines, px. */
 const NAMES = 122
 const NAME_GAP = 16
 const LEADER = 14
+/** Longest name of a criterion that fits there. */
+const MOST = 15
 
-export function marginsChart(series: MarginSeries): Chart {
+export function marginsChart(curves: SetupCurves): Chart {
+  const lines = curves.margins.lines.map((line) => ({ ...line, words: inert(line.words, MOST) }))
+  const series = { ...curves, margins: { ...curves.margins, lines } }
   const { fastest_km_h, margins } = series
   const binding = margins.lines.filter(({ binds }) => binds)
   const names = binding.map(({ words }) => words).join(' and ')
@@ -40,7 +34,6 @@ export function marginsChart(series: MarginSeries): Chart {
     panels: [
       {
         heading: '',
-        note: '',
         alt: `Line chart of the part of each design load left in per cent against flight speed in kilometres per hour. ${words} Left there: ${all}.`,
         draw: (frame) => drawn(series, frame),
       },
@@ -54,7 +47,7 @@ function leftWords(margin: number): string {
     : `${figure('percent', Math.ceil(-100 * margin))} over the design load`
 }
 
-function drawn({ fastest_km_h, margins }: MarginSeries, frame: Frame) {
+function drawn({ fastest_km_h, margins }: SetupCurves, frame: Frame) {
   const rows = margins.lines.flatMap((line) => line.rows)
   const speeds = rows.map(({ speed_km_h }) => speed_km_h)
   const least = Math.min(0, ...rows.map(({ margin }) => 100 * margin))
@@ -87,12 +80,12 @@ function wantedRule(area: PlotArea, wanted: number): void {
   area.label({ text: `wanted ${reserve(wanted)}`, x: 6, y: y - 9, align: 'left', colour: 'muted' })
 }
 
-function styleOf({ binds }: MarginLineSeries, index: number): LineStyle {
+function styleOf({ binds }: MarginLine, index: number): LineStyle {
   const dash = FAMILY_DASHES[index % FAMILY_DASHES.length] ?? []
   return binds ? LINES.main : { ...LINES.other, dash }
 }
 
-function nameEnd(area: PlotArea, line: MarginLineSeries, end: number, place: number): void {
+function nameEnd(area: PlotArea, line: MarginLine, end: number, place: number): void {
   const { width } = area
   const from = { x: width + 2, y: end }
   area.rule(from, { x: width + LEADER, y: place }, { ...LINES.other, width: 0.75, dash: [] })
@@ -100,7 +93,7 @@ function nameEnd(area: PlotArea, line: MarginLineSeries, end: number, place: num
   area.label({ text: line.words, x: width + LEADER + 4, y: place, align: 'left', colour, bold: line.binds })
 }
 
-function markBinding(area: PlotArea, speed: number, line: MarginLineSeries): void {
+function markBinding(area: PlotArea, speed: number, line: MarginLine): void {
   const spot = { x: speed, y: 100 * line.at_fastest }
   area.point(spot, 'accent', true)
   const [x, y] = [area.px(spot.x), area.py(spot.y)]

@@ -1,9 +1,19 @@
 // The plotting area of a chart: fixed ranges and a fixed frame, so that the place of every point is known before it is
-// drawn and labels can be put beside lines. Layers speak in data for lines and points, in pixels for text and rules.
+// drawn and labels can be put beside lines. Lines and points speak in data, text and rules in pixels. Marks of one kind are
+// one layer, whatever their number: a layer is what costs time.
 import type { TopLevelSpec } from 'vega-lite'
-import { CHART_CONFIG, colour, type Frame, type LineStyle, type Role, TEXT_SIZE, textWidth } from './theme.js'
-
-export type Layer = Extract<TopLevelSpec, { readonly layer: unknown }>['layer'][number]
+import { type Candidate, COVERED, type Found, type Label, LabelRoom, type Place } from './label-room.js'
+import {
+  boxLayer,
+  type LinePoint,
+  labelLayers,
+  lineLayer,
+  type PointMark,
+  pointLayer,
+  type RuleMark,
+  ruleLayer,
+} from './layers.js'
+import { CHART_CONFIG, colour, type Frame, type LineStyle, type Role } from './theme.js'
 
 /** An axis: its title names quantity and unit. */
 export interface Axis {
@@ -22,15 +32,17 @@ export interface Spot {
   readonly y: number
 }
 
-export interface Label {
-  readonly text: string
-  /** px from the upper left corner of the plotting area. */
-  readonly x: number
-  readonly y: number
-  readonly align: 'left' | 'center' | 'right'
-  readonly colour: Role
-  readonly bold?: boolean
+/** How a point is drawn: its shape, what fills it, its outline and its area, px². */
+export interface PointStyle {
+  readonly shape?: 'circle' | 'square' | 'diamond' | 'triangle-down' | 'triangle-up'
+  readonly fill: Role
+  readonly stroke: Role
+  readonly strokeWidth?: number
+  readonly size?: number
 }
+
+/** Diameter of a ring, px. */
+const RING = 16
 
 export class PlotArea {
   readonly width: number
@@ -38,8 +50,13 @@ export class PlotArea {
   readonly frame: Frame
   readonly #x: Axis
   readonly #y: Axis
-  readonly #layers: Layer[] = []
-  readonly #taken: Box[] = []
+  readonly #room: LabelRoom
+  readonly #boxes: RuleMark[] = []
+  readonly #rules: RuleMark[] = []
+  readonly #lines: LinePoint[] = []
+  readonly #points: PointMark[] = []
+  readonly #labels: Label[] = []
+  #lineCount = 0
 
   constructor(frame: Frame, x: Axis, y: Axis) {
     this.frame = frame
@@ -47,9 +64,14 @@ export class PlotArea {
     this.height = frame.height - frame.top - frame.bottom
     this.#x = x
     this.#y = y
-    // Axes are there even where every mark speaks in pixels.
-    const corner = [{ x: x.from, y: y.from }]
-    this.#layers.push({ data: { values: corner }, mark: { type: 'point', opacity: 0 }, encoding: this.#encoding() })
+    const { left, right, top, bottom } = frame
+    // Labels that look for room leave ticks and titles alone.
+    this.#room = new LabelRoom({
+      left: y.hidden === true ? -left : 2,
+      right: this.width + right,
+      top: -top,
+      bottom: this.height + (x.hidden === true ? bottom : 0),
+    })
   }
 
   /** Pixel of a value. */
@@ -61,90 +83,113 @@ export class PlotArea {
     return this.height * (1 - (value - this.#y.from) / (this.#y.to - this.#y.from))
   }
 
+  placeOf({ x, y }: Spot): Place {
+    return { x: this.px(x), y: this.py(y) }
+  }
+
   /** A line through spots; what lies above or below the area is cut off where it leaves it. */
   line(spots: readonly Spot[], style: LineStyle): this {
-    return this.#add(this.#inside(spots), {
-      type: 'line',
-      color: colour(style.colour),
-      strokeWidth: style.width,
-      strokeDash: [...style.dash],
-      strokeJoin: 'round',
-    })
+    const kept = this.#inside(spots)
+    this.#room.avoidLine(
+      kept.map((spot) => this.placeOf(spot)),
+      COVERED.line,
+    )
+    return this.#addLine(kept, style, 1)
+  }
+
+  /** One of many lines, which labels may cover. */
+  crowdLine(spots: readonly Spot[], style: LineStyle, opacity: number): this {
+    return this.#addLine(spots, style, opacity)
   }
 
   point(spot: Spot, role: Role, filled: boolean): this {
-    const fill = filled ? colour(role) : colour('paper')
-    return this.#add([spot], { type: 'point', size: 64, stroke: colour(role), strokeWidth: 2, fill, opacity: 1 })
+    return this.points([spot], { fill: filled ? role : 'paper', stroke: role })
+  }
+
+  /** Labels keep off these points where they can. */
+  points(spots: readonly Spot[], style: PointStyle): this {
+    for (const spot of spots) this.pointAt(this.placeOf(spot), style)
+    return this
+  }
+
+  /** A point at a place, px, such as in a key. */
+  pointAt(place: Place, { shape = 'circle', fill, stroke, strokeWidth = 2, size = 64 }: PointStyle): this {
+    this.#room.avoid(place, 0.6 * Math.sqrt(size), COVERED.point)
+    this.#points.push({ ...place, shape, size, fill: colour(fill), stroke: colour(stroke), strokeWidth })
+    return this
+  }
+
+  /** A circle around a point, through which the point is seen; no label covers it. */
+  ring(spot: Spot, role: Role): this {
+    const place = this.placeOf(spot)
+    this.#room.keep(place, RING / 2)
+    const size = (Math.PI / 4) * RING ** 2
+    this.#points.push({ ...place, shape: 'circle', size, fill: 'none', stroke: colour(role), strokeWidth: 1.75 })
+    return this
   }
 
   /** A straight line between two places, px. */
-  rule(from: Spot, to: Spot, { colour: role, width, dash }: LineStyle): this {
-    const paint = { color: colour(role), strokeWidth: width, strokeDash: [...dash] }
-    this.#layers.push({ data: { values: [{}] }, mark: { type: 'rule', ...paint }, encoding: between(from, to) })
+  rule(from: Place, to: Place, { colour: role, width, dash }: LineStyle): this {
+    this.#room.avoidLine([from, to], COVERED.rule)
+    this.#rules.push({ ...between(from, to), colour: colour(role), width, dash: [...dash] })
     return this
   }
 
   /** An area between two corners, px. */
-  box(from: Spot, to: Spot, role: Role): this {
-    const mark = { type: 'rect', color: colour(role), opacity: 1 } as const
-    this.#layers.push({ data: { values: [{}] }, mark, encoding: between(from, to) })
+  box(from: Place, to: Place, role: Role): this {
+    this.#boxes.push({ ...between(from, to), colour: colour(role), width: 0, dash: [] })
     return this
   }
 
-  /** The first of some labels that covers no label before it and lies within the frame; none when all do not. */
-  labelWhereFree(...candidates: readonly Label[]): this {
-    const free = candidates.find((label) => this.#isFree(boxOf(label)))
-    return free === undefined ? this : this.label(free)
+  /** Draws the label at the place that covers the least; not at all when labels are in the way of every one. */
+  labelWhereFree(...candidates: readonly Candidate[]): this {
+    const free = this.#room.best(candidates)
+    return free === undefined ? this : this.label(free.label)
+  }
+
+  /** Where a label would find room, and at what cost. */
+  freePlace(candidates: readonly Candidate[]): Found | undefined {
+    return this.#room.best(candidates)
   }
 
   /** Text with a rim of paper, so that it stays readable across a line. */
   label(label: Label): this {
-    const { text, x, y, align, colour: role, bold = false } = label
-    this.#taken.push(boxOf(label))
-    const place = {
-      x,
-      y,
-      align,
-      baseline: 'middle',
-      fontSize: TEXT_SIZE,
-      fontWeight: bold ? 'bold' : 'normal',
-    } as const
-    const rim = { stroke: colour('paper'), strokeWidth: 4, strokeJoin: 'round', fill: colour('paper') } as const
-    for (const paint of [rim, { fill: colour(role) }]) {
-      this.#layers.push({
-        data: { values: [{ text }] },
-        mark: { type: 'text', ...place, ...paint },
-        encoding: { text: { field: 'text' } },
-      })
-    }
+    this.#room.take(label)
+    this.#labels.push(label)
     return this
   }
 
+  /** What was added, from the ground up: areas, rules, lines, points, text. */
   spec(): TopLevelSpec {
     const { left, right, top, bottom } = this.frame
+    const axes = this.#axes()
+    // Axes are there even where every mark speaks in pixels.
+    const corner = [{ x: this.#x.from, y: this.#y.from }]
     return {
       width: this.width,
       height: this.height,
       autosize: 'none',
       padding: { left, right, top, bottom },
       config: CHART_CONFIG,
-      layer: this.#layers,
+      layer: [
+        { data: { values: corner }, mark: { type: 'point', opacity: 0 }, encoding: axes },
+        ...boxLayer(this.#boxes),
+        ...ruleLayer(this.#rules),
+        ...lineLayer(this.#lines, axes),
+        ...pointLayer(this.#points),
+        ...labelLayers(this.#labels),
+      ],
     }
   }
 
-  #isFree(box: Box): boolean {
-    const { left, right, top, bottom } = this.frame
-    const inside =
-      box.left >= -left && box.right <= this.width + right && box.top >= -top && box.bottom <= this.height + bottom
-    return inside && this.#taken.every((other) => apart(box, other))
-  }
-
-  #add(spots: readonly Spot[], mark: Extract<Layer, { readonly mark: unknown }>['mark']): this {
-    this.#layers.push({ data: { values: [...spots] }, mark, encoding: this.#encoding() })
+  #addLine(spots: readonly Spot[], { colour: role, width, dash }: LineStyle, opacity: number): this {
+    const line = this.#lineCount++
+    const paint = { colour: colour(role), width, dash: [...dash], opacity }
+    for (const { x, y } of spots) this.#lines.push({ x, y, line, ...paint })
     return this
   }
 
-  #encoding() {
+  #axes() {
     // Titles stand at the edge of the frame: the library can only guess how wide the labels between are.
     const { left, bottom } = this.frame
     const titles = { x: { titleY: bottom - 13 }, y: { titleX: 9 - left } }
@@ -170,26 +215,8 @@ export class PlotArea {
   }
 }
 
-interface Box {
-  readonly left: number
-  readonly right: number
-  readonly top: number
-  readonly bottom: number
-}
-
-function boxOf({ text, x, y, align }: Label): Box {
-  const width = textWidth(text)
-  const left = align === 'left' ? x : align === 'right' ? x - width : x - width / 2
-  return { left, right: left + width, top: y - 0.6 * TEXT_SIZE, bottom: y + 0.6 * TEXT_SIZE }
-}
-
-function apart(a: Box, b: Box): boolean {
-  return a.right < b.left || a.left > b.right || a.bottom < b.top || a.top > b.bottom
-}
-
-/** The channels of a mark between two places, px. */
-function between(from: Spot, to: Spot) {
-  return { x: { value: from.x }, x2: { value: to.x }, y: { value: from.y }, y2: { value: to.y } }
+function between(from: Place, to: Place) {
+  return { x: from.x, y: from.y, x2: to.x, y2: to.y }
 }
 
 /** Where the way between two spots crosses the lower or upper edge. */

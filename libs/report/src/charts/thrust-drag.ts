@@ -1,35 +1,19 @@
 // Thrust at full throttle and drag in level flight against flight speed. They cross at level top speed; thrust is gone where
 // the aircraft is as fast as its efflux.
+import type { SetupCurves, ThrottlePoint } from '@ductwright/contract/curves'
 import { figure } from '@ductwright/contract/figures'
+import { callOut } from './call-out.js'
 import type { Chart } from './chart.js'
+import { nameLine } from './line-name.js'
 import { PlotArea, type Spot } from './plot-area.js'
 import { limitMarks, markSpeeds } from './speed-marks.js'
 import { type Frame, LINES } from './theme.js'
-
-interface ThrustAt {
-  readonly speed_km_h: number
-  readonly thrust_n: number
-}
-
-export interface ThrustDragSeries {
-  /** State of charge at which speed is quoted, 0…1. */
-  readonly charge: number
-  readonly rows: readonly (ThrustAt & { readonly thrust_full_n: number; readonly drag_n: number | null })[]
-  readonly standing: ThrustAt
-  readonly standing_full: ThrustAt
-  readonly top: ThrustAt
-  readonly top_full: ThrustAt
-  readonly ceiling: ThrustAt
-  readonly stall_km_h: number
-  readonly allowed_km_h: number | null
-  readonly target_km_h: number | null
-}
 
 /** Room above the highest thrust and, as a share of it, below zero for a label. */
 const HEADROOM = 1.06
 const FOOTROOM = 0.12
 
-export function thrustDragChart(series: ThrustDragSeries): Chart {
+export function thrustDragChart(series: SetupCurves): Chart {
   const { standing, top, top_full, ceiling, stall_km_h } = series
   const charge = figure('percent', 100 * series.charge)
   const met = `Thrust meets drag at ${speed(top)} with ${charge} of the charge left, at ${speed(top_full)} with a full pack; the efflux would stop it at ${speed(ceiling)}.`
@@ -43,7 +27,6 @@ export function thrustDragChart(series: ThrustDragSeries): Chart {
     panels: [
       {
         heading: '',
-        note: '',
         alt: `Line chart of thrust and drag in newtons against flight speed in kilometres per hour. ${met} ${force}`,
         draw: (frame) => drawn(series, charge, frame),
       },
@@ -51,7 +34,13 @@ export function thrustDragChart(series: ThrustDragSeries): Chart {
   }
 }
 
-function drawn(series: ThrustDragSeries, charge: string, frame: Frame) {
+interface Lines {
+  readonly full: readonly Spot[]
+  readonly quoted: readonly Spot[]
+  readonly drag: readonly Spot[]
+}
+
+function drawn(series: SetupCurves, charge: string, frame: Frame) {
   const { rows, top, top_full, ceiling } = series
   const highest = HEADROOM * series.standing_full.thrust_n
   const lowest = Math.min(-FOOTROOM * highest, ...rows.map(({ thrust_n }) => thrust_n))
@@ -68,65 +57,52 @@ function drawn(series: ThrustDragSeries, charge: string, frame: Frame) {
   markSpeeds(area, limitMarks(series.allowed_km_h, series.target_km_h))
   area.line(full, LINES.other).line(quoted, LINES.main).line(drag, LINES.against)
   area.point(spot(top_full), 'line', false).point(spot(top), 'accent', true).point(spot(ceiling), 'accent', false)
+  nameLines(area, { full, quoted, drag }, charge)
   nameSpeeds(area, series)
-  nameLines(area, full, quoted, drag, charge)
   return area.spec()
 }
 
-function nameSpeeds(area: PlotArea, { top, top_full, ceiling }: ThrustDragSeries): void {
-  const beside = (mark: ThrustAt, dx: number, dy: number) => ({
-    x: area.px(mark.speed_km_h) + dx,
-    y: area.py(mark.thrust_n) + dy,
-    align: dx > 0 ? ('left' as const) : ('right' as const),
+function nameSpeeds(area: PlotArea, { top, top_full, ceiling }: SetupCurves): void {
+  callOut(area, spot(top), { texts: [speed(top)], colour: 'accent', bold: true })
+  callOut(area, spot(top_full), { texts: [speed(top_full)], colour: 'muted' })
+  callOut(area, spot(ceiling), { texts: [`efflux ceiling ${speed(ceiling)}`], colour: 'accent' })
+}
+
+/** Below and above a falling line the room is to the left and to the right of it. */
+function nameLines(area: PlotArea, { full, quoted, drag }: Lines, charge: string): void {
+  const early = [0.24, 0.3, 0.2, 0.33, 0.36, 0.16, 0.12]
+  const texts = [`thrust, ${charge} charge`, `thrust, ${charge}`, `${charge} left`]
+  nameLine(area, quoted, { texts, colour: 'accent', bold: true, along: early, sides: ['left-below'] })
+  nameLine(area, full, {
+    texts: ['thrust, full pack', 'full pack'],
+    colour: 'muted',
+    along: [0.05, 0.12, 0.2, 0.3],
+    sides: ['right-above'],
   })
-  area.label({ text: speed(top), ...beside(top, -22, 3), colour: 'accent', bold: true })
-  area.labelWhereFree({ text: speed(top_full), ...beside(top_full, 21, -2), colour: 'muted' })
-  const texts = [...(area.frame.narrow ? [] : [`no thrust from ${speed(ceiling)}`]), speed(ceiling)]
-  area.labelWhereFree(...texts.map((text) => ({ text, ...beside(ceiling, -8, 15), colour: 'accent' as const })))
-}
-
-/** Below and above a falling line the room is to the left and to the right of a spot on it. */
-function nameLines(
-  area: PlotArea,
-  full: readonly Spot[],
-  quoted: readonly Spot[],
-  drag: readonly Spot[],
-  charge: string,
-): void {
-  const { narrow } = area.frame
-  const below = (narrow ? [0.3, 0.36, 0.24] : [0.24, 0.3, 0.2, 0.16]).map((share) => at(quoted, share))
-  const text = narrow ? `${charge} left` : `thrust, ${charge} charge`
-  const accent = { align: 'right', colour: 'accent', bold: true } as const
-  area.labelWhereFree(...below.map(({ x, y }) => ({ text, x: area.px(x) - 6, y: area.py(y) + 11, ...accent })))
-  const above = [0.05, 0.12, 0.2].map((share) => at(full, share))
-  const muted = { text: 'thrust, full pack', align: 'left', colour: 'muted' } as const
-  area.labelWhereFree(...above.map(({ x, y }) => ({ x: area.px(x) + 8, y: area.py(y) - 9, ...muted })))
   const highest = Math.max(...full.map(({ y }) => y))
-  const rising = drag.filter(({ y }) => y < 0.85 * highest).at(-1)
-  if (rising === undefined) return
-  const [x, y] = [area.px(rising.x), area.py(rising.y)]
-  const ink = { text: 'drag', colour: 'ink', bold: true } as const
-  const right = { x: x + 9, y: y + 3, align: 'left', ...ink } as const
-  area.labelWhereFree(right, { x: x - 9, y: y - 3, align: 'right', ...ink })
+  const inside = drag.filter(({ y }) => y < highest)
+  const late = [0.92, 0.85, 0.78, 0.7, 0.6]
+  nameLine(area, inside, {
+    texts: ['drag'],
+    colour: 'ink',
+    bold: true,
+    along: late,
+    sides: ['right-below', 'left-above'],
+  })
 }
 
-function structureWords({ allowed_km_h }: ThrustDragSeries): string {
+function structureWords({ allowed_km_h }: SetupCurves): string {
   return allowed_km_h === null ? '' : ` The structure allows ${figure('speed', allowed_km_h)}.`
 }
 
-/** The spot a share of the way along. */
-function at(spots: readonly Spot[], share: number): Spot {
-  return spots[Math.round(share * (spots.length - 1))] ?? { x: 0, y: 0 }
-}
-
-function spot(mark: ThrustAt): Spot {
+function spot(mark: ThrottlePoint): Spot {
   return { x: mark.speed_km_h, y: mark.thrust_n }
 }
 
-function speed({ speed_km_h }: ThrustAt): string {
+function speed({ speed_km_h }: ThrottlePoint): string {
   return figure('speed', speed_km_h)
 }
 
-function thrust({ thrust_n }: ThrustAt): string {
+function thrust({ thrust_n }: ThrottlePoint): string {
   return figure('force', thrust_n)
 }

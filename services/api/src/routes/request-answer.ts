@@ -12,7 +12,7 @@ import { receipt, result } from '../openapi.js'
 import { Problem } from '../problems.js'
 import { described, refusals, stored, unchanged } from '../responses.js'
 
-interface Answer {
+export interface Answer {
   readonly result: string
   readonly answerHash: string
   readonly receipt: string
@@ -95,7 +95,8 @@ function send(form: Form, request: FastifyRequest, reply: FastifyReply, answer: 
   return reply.code(304).send()
 }
 
-async function answerOf(deps: ApiDeps, id: string): Promise<Answer> {
+/** @throws Problem when there is none, or none yet */
+export async function answerOf(deps: ApiDeps, id: string): Promise<Answer> {
   const row = await knownRequest(deps.records, id)
   const answer = await deps.records.getAnswer(row.id)
   if (answer !== null) return answer

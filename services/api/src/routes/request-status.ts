@@ -115,6 +115,7 @@ function linksOf(row: RequestRow): Record<string, string> {
     self,
     events,
     result: `${self}/result`,
+    report: `${self}/report`,
     table: `${self}/result.csv`,
     text: `${self}/result.txt`,
     receipt: `${self}/receipt`,

@@ -1,7 +1,6 @@
 // Last job of a sweep: merges the shard fronts into the answer, composes the mail once, and writes answer, receipt and
 // outbox row in one transaction. A missing or damaged shard sends the sweep back to computing that shard.
-import type { Receipt, Result } from '@ductwright/contract/result'
-import { composeMail } from '@ductwright/report/mime'
+import type { Receipt } from '@ductwright/contract/result'
 import type { JobParts } from '../deps.js'
 import { inviteAddress, needsConfirmation } from '../mail/invitation.js'
 import { answerMailId, messageIdOf } from '../mail/mail-identity.js'
@@ -57,6 +56,6 @@ async function answerMail(parts: JobParts, requestId: string, address: string, a
   const id = answerMailId(requestId, answer.answerHash)
   const messageId = messageIdOf(id, parts.settings.mailFrom)
   const envelope = { from: parts.settings.mailFrom, to: address, messageId, date: new Date() }
-  const { subject, mime } = await composeMail(JSON.parse(answer.result) as Result, envelope)
+  const { subject, mime } = await parts.pool.composeMail(answer.result, envelope)
   return { id, address, subject, messageId, mime }
 }

@@ -1,0 +1,118 @@
+// The largest drag area at which some setup reaches the target and holds every limit.
+//
+// Less drag is more speed at any throttle, so a setup that reaches the target at some drag area reaches it at every smaller
+// one. The area is taken down in steps until some setup of the whole sweep reaches the target, then raised setup by setup: as
+// far as the setup in hand reaches it, then a search for one that reaches it at a hair more. Each turn raises the area or ends
+// it, and when it ends no setup reaches the target at more. Assumed: a limit that a setup breaks at one drag area and holds at
+// a larger one, flying faster in between, does not hide the only setup there is at both.
+import { Evaluator, type Parts } from '../evaluation/evaluator.js'
+import { fanNode } from '../evaluation/fan-node.js'
+import { type Plan, type PlanNode, type PlanUnit, partsOf } from '../sweep/plan.js'
+import type { Circumstances, SweepProblem } from '../sweep/problem.js'
+import { searchLeast } from './least-search.js'
+
+/** Shares of the drag area that are tried on the way down; no clean-up leaves less than the last, see drag/treatments. */
+const STEPS_DOWN = [0.9, 0.8, 0.65, 0.5, 0.35, 0.2]
+/** How close the area is found, relative. */
+const CLOSE = 1e-5
+/** A hair more: what the next setup must beat. */
+const HAIR = 1e-4
+const MOST_TURNS = 40
+
+export interface DragRelaxation {
+  /** m² */
+  readonly dragArea: number
+  /** Number of the combination, the same as in the plan of the problem. */
+  readonly number: number
+}
+
+/** null when no setup reaches the target even with a fifth of the drag area. */
+export function relaxDragArea(
+  problem: SweepProblem,
+  plan: Plan,
+  target: number,
+  cancelled: () => boolean = () => false,
+): DragRelaxation | null {
+  const { dragArea } = problem.circumstances.airframe
+  for (const share of STEPS_DOWN) {
+    const number = reaching(problem, plan, share * dragArea, target, cancelled)
+    if (number !== null) return raise(problem, plan, { dragArea: share * dragArea, number }, target, cancelled)
+  }
+  return null
+}
+
+/** From a setup that reaches the target at some area to the largest at which any does. */
+function raise(
+  problem: SweepProblem,
+  plan: Plan,
+  start: DragRelaxation,
+  target: number,
+  cancelled: () => boolean,
+): DragRelaxation {
+  const { dragArea } = problem.circumstances.airframe
+  let best = start
+  for (let turn = 0; turn < MOST_TURNS; turn++) {
+    const area = largestArea(problem, plan, best.number, best.dragArea, dragArea, target)
+    best = { ...best, dragArea: area }
+    const more = area * (1 + HAIR)
+    const next = more < dragArea ? reaching(problem, plan, more, target, cancelled) : null
+    if (next === null) break
+    best = { dragArea: more, number: next }
+  }
+  return best
+}
+
+/** The circumstances with another drag area. */
+export function withDragArea(circumstances: Circumstances, dragArea: number): Circumstances {
+  return { ...circumstances, airframe: { ...circumstances.airframe, dragArea } }
+}
+
+/** The fastest setup at a drag area that reaches the target and holds every limit. Of the plan, drag only moves first guesses. */
+function reaching(
+  problem: SweepProblem,
+  plan: Plan,
+  dragArea: number,
+  target: number,
+  cancelled: () => boolean,
+): number | null {
+  const changed = { ...problem, circumstances: withDragArea(problem.circumstances, dragArea) }
+  const opened = { limit: 'speed-floor', widest: target, speedFloor: target } as const
+  return searchLeast(changed, plan, opened, cancelled)?.number ?? null
+}
+
+/** Where a setup that reaches the target at `low` ceases to, by bisection. */
+function largestArea(
+  problem: SweepProblem,
+  plan: Plan,
+  number: number,
+  low: number,
+  high: number,
+  target: number,
+): number {
+  let [holds, fails] = [low, high]
+  while (fails - holds > CLOSE * holds) {
+    const middle = 0.5 * (holds + fails)
+    if (reachesAt(problem, plan, number, middle, target)) holds = middle
+    else fails = middle
+  }
+  return holds
+}
+
+/** Whether a combination reaches the target and holds every limit at a drag area. */
+function reachesAt(problem: SweepProblem, plan: Plan, number: number, dragArea: number, target: number): boolean {
+  const circumstances = withDragArea(problem.circumstances, dragArea)
+  const limits = { ...circumstances.limits, speedFloor: target }
+  const { parts, duty } = combination(problem, plan, number)
+  const { fan, nozzleRatio } = parts.node.duct
+  const evaluator = new Evaluator({ ...circumstances, limits })
+  const node = fanNode(circumstances, fan, nozzleRatio)
+  return evaluator.assemble({ ...parts, node }) && evaluator.evaluate(duty) && evaluator.limits.broken < 0
+}
+
+function combination(problem: SweepProblem, plan: Plan, number: number): { parts: Parts; duty: number } {
+  const { duties } = problem.candidates
+  const unitNumber = Math.floor(number / duties.length)
+  const node = plan.nodes[Math.floor(unitNumber / plan.units.length)] as PlanNode
+  const unit = plan.units[unitNumber % plan.units.length] as PlanUnit
+  return { parts: partsOf(problem, node, unit), duty: duties[number % duties.length] as number }
+}
