@@ -6,18 +6,31 @@ import { catalogueCommand } from './catalogue-check.js'
 import { complaint } from './complaint.js'
 import { evaluateCommand } from './evaluate.js'
 import { BAD_INPUT, DONE } from './exit-codes.js'
+import { rerunCommand } from './rerun.js'
 import { serveCommand } from './serve.js'
 import { sweepCommand } from './sweep.js'
+import { watchCommand } from './watch.js'
 
 function program(): Command {
   const all = new Command('ductwright')
     .description('What do I need for X km/h? Answers it for electric ducted-fan model jets, from a catalogue of parts.')
     .addHelpText('after', '\nExit codes: 0 done, 1 no answer (nothing reaches the target), 2 bad input.')
-  for (const command of [sweepCommand(), evaluateCommand(), benchCommand(), serveCommand(), catalogueCommand()])
-    all.addCommand(command)
+  for (const command of commands()) all.addCommand(command)
   // Commander ends the process itself otherwise, with 1 for a mistyped option.
   for (const command of [all, ...all.commands, ...all.commands.flatMap((one) => one.commands)]) command.exitOverride()
   return all
+}
+
+function commands(): Command[] {
+  return [
+    sweepCommand(),
+    evaluateCommand(),
+    benchCommand(),
+    rerunCommand(),
+    serveCommand(),
+    watchCommand(),
+    catalogueCommand(),
+  ]
 }
 
 async function main(): Promise<void> {

@@ -1,6 +1,7 @@
 // `sweep`: answers one request in this process, on threads, without any store, and prints what the mail would say.
 import { availableParallelism } from 'node:os'
 import { catalogueContent } from '@ductwright/catalogue/catalogue-content'
+import { ownPartsOf } from '@ductwright/contract/own-parts'
 import { parseRequest } from '@ductwright/contract/parse-request'
 import type { Result } from '@ductwright/contract/result'
 import { renderReceipt } from '@ductwright/report/receipt'
@@ -9,6 +10,7 @@ import { type LocalSweep, runSweepLocally } from '@ductwright/worker/local-sweep
 import { type SweepInputs, sweepInputs } from '@ductwright/worker/shard-pool'
 import { Command } from 'commander'
 import { catalogueFrom } from './catalogue-folder.js'
+import { UsageError } from './complaint.js'
 import { DONE, NO_ANSWER } from './exit-codes.js'
 import { readJson } from './json-input.js'
 import { progressLine } from './progress-line.js'
@@ -36,7 +38,10 @@ export function sweepCommand(): Command {
     .option('--seconds-max <count>', 'refuse a sweep estimated to take longer', wholeNumber(1, 1e6), 1800)
     .option('--exhaustive', 'work every combination through, one by one: the same answer, much slower')
     .action(async (path: string, options: SweepOptions) => {
-      const understood = parseRequest(await readJson(path))
+      const json = await readJson(path)
+      const understood = parseRequest(json)
+      if (ownPartsOf(json) !== null)
+        throw new UsageError('/own_parts: only a service keeps own parts; leave it out here')
       const catalogue = await catalogueFrom(options.catalogue)
       const sweep = await swept(sweepInputs(understood, catalogueContent(catalogue)), options)
       const result = JSON.parse(sweep.result) as Result

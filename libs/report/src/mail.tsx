@@ -29,16 +29,20 @@ export interface Mail {
 }
 
 export function renderMail(result: Result): Mail {
-  const letter = composeLetter(result)
-  return {
-    subject: answerSubject(result),
-    text: letterText(letter, textWidth),
-    html: letterHtml(letter),
-    attachments: [
-      attachment('ductwright-answer.json', 'application/json', canonicalJson(result)),
-      attachment('ductwright-front.csv', 'text/csv', renderCsv(result)),
-    ],
-  }
+  return letterMail(composeLetter(result), answerSubject(result), answerFiles(result))
+}
+
+/** Any letter as a mail. */
+export function letterMail(letter: Letter, subject: string, attachments: readonly Attachment[]): Mail {
+  return { subject, text: letterText(letter, textWidth), html: letterHtml(letter), attachments }
+}
+
+/** The answer as files. */
+export function answerFiles(result: Result): Attachment[] {
+  return [
+    attachment('ductwright-answer.json', 'application/json', canonicalJson(result)),
+    attachment('ductwright-front.csv', 'text/csv', renderCsv(result)),
+  ]
 }
 
 export function renderMailHtml(result: Result): string {
@@ -71,7 +75,7 @@ function SectionView({ section }: { readonly section: Section }) {
 }
 
 /** Large files travel packed, so that a mail server takes them. */
-function attachment(filename: string, contentType: string, text: string): Attachment {
+export function attachment(filename: string, contentType: string, text: string): Attachment {
   const content = Buffer.from(text, 'utf8')
   if (content.length <= largestPlain) return { filename, contentType, content }
   return { filename: `${filename}.gz`, contentType: 'application/gzip', content: gzipSync(content, { level: 9 }) }

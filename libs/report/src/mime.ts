@@ -15,6 +15,8 @@ export interface Envelope {
   /** With or without angle brackets. */
   readonly messageId: string
   readonly date: Date
+  /** Where one POST ends these mails (RFC 8058); its page asks a person first. */
+  readonly unsubscribeUrl?: string
 }
 
 export interface Message {
@@ -43,6 +45,20 @@ function identityOf(messageId: string): string {
   return `<${found}>`
 }
 
+/** Any finished mail. */
+export function composeMessage(mail: Mail, envelope: Envelope): Promise<Message> {
+  return compose(mail, envelope)
+}
+
+/** RFC 2369 and RFC 8058: a mail program shows a button, and one POST to the address is enough. */
+function listHeaders(url: string | undefined): Record<string, string> {
+  if (url === undefined) return {}
+  if (!URL.canParse(url) || /[\s<>,]/.test(url)) {
+    throw new RangeError(`unsubscribeUrl must be a web address, got ${JSON.stringify(url.slice(0, 80))}`)
+  }
+  return { 'List-Unsubscribe': `<${url}>`, 'List-Unsubscribe-Post': 'List-Unsubscribe=One-Click' }
+}
+
 async function compose(mail: Mail, envelope: Envelope): Promise<Message> {
   if (Number.isNaN(envelope.date.getTime())) throw new RangeError('date must be a point in time, got an invalid one')
   const messageId = identityOf(envelope.messageId)
@@ -53,7 +69,7 @@ async function compose(mail: Mail, envelope: Envelope): Promise<Message> {
     messageId,
     date: envelope.date,
     // RFC 3834: keeps out-of-office replies from answering a machine.
-    headers: { 'Auto-Submitted': 'auto-generated' },
+    headers: { 'Auto-Submitted': 'auto-generated', ...listHeaders(envelope.unsubscribeUrl) },
     text: mail.text,
     html: mail.html,
     attachments: [...mail.attachments],
