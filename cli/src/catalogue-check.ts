@@ -1,16 +1,21 @@
 // `catalogue check`: reads a catalogue folder and prints every fault at once, one a line, or what the catalogue holds.
 import type { Catalogue } from '@ductwright/catalogue/catalogue'
+import { PRICE_AGE_DAYS, priceWarnings } from '@ductwright/catalogue/stale-prices'
 import { Command } from 'commander'
-import { catalogueFrom } from './catalogue-folder.js'
+import { catalogueDiffCommand } from './catalogue-diff.js'
+import { catalogueAt } from './catalogue-folder.js'
 
 export function catalogueCommand(): Command {
   const check = new Command('check')
     .description('Check a catalogue folder; every fault is printed as file:line column rule value.')
-    .argument('<folder>', 'folder with the tables of a catalogue')
+    .argument('<folder>', 'folder with the tables of a catalogue, or JSON file of one version')
     .action(async (folder: string) => {
-      process.stdout.write(summary(await catalogueFrom(folder)))
+      process.stdout.write(summary(await catalogueAt(folder)))
     })
-  return new Command('catalogue').description('Work with a catalogue of parts.').addCommand(check)
+  return new Command('catalogue')
+    .description('Work with a catalogue of parts.')
+    .addCommand(check)
+    .addCommand(catalogueDiffCommand())
 }
 
 function summary(catalogue: Catalogue): string {
@@ -25,6 +30,7 @@ function summary(catalogue: Catalogue): string {
   return [
     `${catalogue.name}: no faults.`,
     `${counts.join(', ')}; prices in ${catalogue.currency} of ${catalogue.dated}.`,
+    ...priceWarnings(catalogue, { day: catalogue.dated, days: PRICE_AGE_DAYS }),
     `Version ${catalogue.version}`,
     '',
   ].join('\n')

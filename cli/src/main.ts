@@ -7,9 +7,11 @@ import { complaint } from './complaint.js'
 import { evaluateCommand } from './evaluate.js'
 import { BAD_INPUT, DONE } from './exit-codes.js'
 import { explainCommand } from './explain.js'
+import { rerunCommand } from './rerun.js'
 import { serveCommand } from './serve.js'
 import { sweepCommand } from './sweep.js'
 import { verifyCommand } from './verify.js'
+import { watchCommand } from './watch.js'
 
 function program(): Command {
   const all = new Command('ductwright')
@@ -18,19 +20,24 @@ function program(): Command {
       'after',
       '\nExit codes: 0 done, 1 the answer is no (nothing reaches the target, or a setup is refused), 2 bad input.',
     )
-  const commands = [
-    sweepCommand,
-    explainCommand,
-    evaluateCommand,
-    benchCommand,
-    serveCommand,
-    catalogueCommand,
-    verifyCommand,
-  ]
-  for (const command of commands) all.addCommand(command())
+  for (const command of commands()) all.addCommand(command)
   // Commander ends the process itself otherwise, with 1 for a mistyped option.
   for (const command of [all, ...all.commands, ...all.commands.flatMap((one) => one.commands)]) command.exitOverride()
   return all
+}
+
+function commands(): Command[] {
+  return [
+    sweepCommand(),
+    explainCommand(),
+    evaluateCommand(),
+    benchCommand(),
+    verifyCommand(),
+    rerunCommand(),
+    serveCommand(),
+    watchCommand(),
+    catalogueCommand(),
+  ]
 }
 
 async function main(): Promise<void> {

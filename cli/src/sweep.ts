@@ -1,6 +1,7 @@
 // `sweep`: answers one request in this process, on threads, without any store, and prints what the mail would say; with a
 // folder, the page, the mail, the list and the charts are written there too.
 import { catalogueContent } from '@ductwright/catalogue/catalogue-content'
+import { ownPartsOf } from '@ductwright/contract/own-parts'
 import { parseRequest } from '@ductwright/contract/parse-request'
 import type { Result } from '@ductwright/contract/result'
 import { renderReceipt } from '@ductwright/report/receipt'
@@ -8,6 +9,7 @@ import { renderText } from '@ductwright/report/text'
 import { sweepInputs } from '@ductwright/worker/shard-pool'
 import { Command } from 'commander'
 import { catalogueFrom } from './catalogue-folder.js'
+import { UsageError } from './complaint.js'
 import { DONE, NO_ANSWER } from './exit-codes.js'
 import { readJson } from './json-input.js'
 import { openFolder, writeInto } from './out-folder.js'
@@ -39,7 +41,9 @@ export function sweepCommand(): Command {
 }
 
 async function run(path: string, options: SweepOptions): Promise<void> {
-  const understood = parseRequest(await readJson(path))
+  const json = await readJson(path)
+  const understood = parseRequest(json)
+  if (ownPartsOf(json) !== null) throw new UsageError('/own_parts: only a service keeps own parts; leave it out here')
   const catalogue = await catalogueFrom(options.catalogue)
   if (options.out !== undefined) await openFolder(options.out)
   const sweep = await sweptAnswer(sweepInputs(understood, catalogueContent(catalogue)), options)

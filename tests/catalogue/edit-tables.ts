@@ -59,11 +59,16 @@ export function rewrittenFile(files: Files, file: string, delimiter: ',' | ';', 
 
 /** The faults of reading files that must not be read. */
 export function faultsOf(files: Files): readonly CatalogueFault[] {
+  return faultsIn(() => readCatalogue(files))
+}
+
+/** The faults of anything that must not be taken. */
+export function faultsIn(read: () => unknown): readonly CatalogueFault[] {
   try {
-    readCatalogue(files)
+    read()
   } catch (error) {
     if (error instanceof CatalogueError) return error.faults
     throw error
   }
-  throw new Error('the tables were read without a fault')
+  throw new Error('it was taken without a fault')
 }

@@ -6,10 +6,16 @@ import { describeWith } from '../servers/test-server.js'
 import { catalogueVersion } from './samples.js'
 import { embeddedStore, type OpenStore, serverStore } from './stores.js'
 import { addressesSuite } from './suites/addresses.js'
+import { batchesSuite } from './suites/batches.js'
+import { catalogueLayersSuite } from './suites/catalogue-layers.js'
 import { cataloguesSuite } from './suites/catalogues.js'
+import { erasureSuite } from './suites/erasure.js'
 import { mailsSuite } from './suites/mails.js'
+import { recipientsSuite } from './suites/recipients.js'
 import { requestsSuite } from './suites/requests.js'
 import { shardsSuite } from './suites/shards.js'
+import { standingSuite } from './suites/standing.js'
+import { standingRunsSuite } from './suites/standing-runs.js'
 import { sweepsSuite } from './suites/sweeps.js'
 import { unfinishedSuite } from './suites/unfinished.js'
 
@@ -32,6 +38,12 @@ function everySuite(open: () => Promise<OpenStore>): void {
     mailsSuite,
     addressesSuite,
     unfinishedSuite,
+    standingSuite,
+    standingRunsSuite,
+    batchesSuite,
+    recipientsSuite,
+    erasureSuite,
+    catalogueLayersSuite,
   ]) {
     suite(records)
   }

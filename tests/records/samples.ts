@@ -1,7 +1,9 @@
 // Rows for the tests: requests, planned sweeps and mails that differ from each other by a counter.
 
 import { createHash, randomUUID } from 'node:crypto'
+import type { RunVersion } from '@ductwright/contract/standing-version'
 import type { NewRequest, Records, RequestRow, ShardLease } from '@ductwright/records/records'
+import type { NewStanding, StandingRow } from '@ductwright/records/standing-records'
 
 export const catalogueVersion = 'c'.repeat(64)
 
@@ -73,4 +75,53 @@ export async function until(condition: () => Promise<boolean>): Promise<void> {
     await new Promise((resolve) => setTimeout(resolve, 25))
   }
   throw new Error('the condition did not come true in time')
+}
+
+let questions = 0
+
+export function newStanding(changes: Partial<NewStanding> = {}): NewStanding {
+  questions += 1
+  const body = changes.body ?? `{"question":${questions}}`
+  return {
+    title: 'Tell me when it changes',
+    address: `pilot-${randomUUID()}@example.org`,
+    body,
+    bodyHash: hash(body),
+    everyDays: null,
+    idempotencyKey: null,
+    ...changes,
+  }
+}
+
+export async function stand(records: Records, changes: Partial<NewStanding> = {}): Promise<StandingRow> {
+  const accepted = await records.acceptStanding(newStanding(changes))
+  if (accepted.outcome !== 'new') throw new Error(`expected a new standing request, got ${accepted.outcome}`)
+  return accepted.standing
+}
+
+/** No waiting: every change is looked at in the next round. */
+export const atOnce = { quietMs: 0, longestMs: 0, requireConfirmed: false }
+
+/** Starts a run on this version, if one is due, and plans it. */
+export async function run(
+  records: Records,
+  id: string,
+  version: RunVersion,
+  options = atOnce,
+): Promise<RequestRow | null> {
+  const started = await records.advanceStanding(id, version, options)
+  if (started === null) return null
+  await records.planSweep(started.sweepId, [])
+  const sweep = await records.getSweep(started.sweepId)
+  return records.getRequest(sweep?.requestId ?? '')
+}
+
+/** Ends a run with an answer and, where its owner does not know it, a mail. */
+export async function answerRun(records: Records, row: RequestRow, answerHash: string): Promise<boolean> {
+  const { toldHash = null } = (await records.getStanding(row.standing?.id ?? '')) ?? {}
+  const mail = { ...newMail(row.address ?? ''), unsubscribeHash: hash(randomUUID()) }
+  return records.finishSweep(row.sweepId, { ...answer, answerHash }, toldHash === answerHash ? null : mail, {
+    requireConfirmed: false,
+    told: toldHash,
+  })
 }

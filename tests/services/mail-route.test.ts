@@ -133,10 +133,10 @@ describe('an answer', () => {
   })
 
   it('that is refused for good is given up with the reason, and the request stays answered', async () => {
-    server.behaviours.push({ code: 550, at: 'rcpt' })
+    server.behaviours.push({ code: 554, at: 'data' })
     const id = await accept(address)
     const mail = await settled(id, 'failed')
-    expect(mail).toMatchObject({ attempts: 1, last_error: expect.stringContaining('550') as string })
+    expect(mail).toMatchObject({ attempts: 1, last_error: expect.stringContaining('554') as string })
     expect((await statusOf(stand, id)).state).toBe('answered')
   })
 

@@ -84,6 +84,8 @@ export function quickWorker(mailFolder: string, changes: Partial<WorkerSettings>
     reconcileMs: 100,
     mailBackoffMs: 100,
     mailTimeoutMs: 2000,
+    standingQuietMs: 300,
+    standingLongestMs: 5000,
     mail: { kind: 'folder', folder: mailFolder },
     mailFrom: 'jets@example.org',
     publicUrl: 'http://jets.example.org',

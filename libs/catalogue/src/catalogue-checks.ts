@@ -5,7 +5,7 @@ import type { Motor } from '@ductwright/models/motor/motor'
 import type { Listed, PartSet } from './catalogue.js'
 import { type CatalogueFault, shownCell } from './catalogue-fault.js'
 import { fanGate } from './fan-gate.js'
-import type { ReadTable } from './row-faults.js'
+import { isUnread, type ReadTable } from './row-faults.js'
 
 /** Room a shaft may lack or have in its bore, m. Assumed: what an adapter collet takes up. */
 const SHAFT_PLAY = 0.00005
@@ -57,7 +57,8 @@ export function gateFaults(fans: ReadTable<Listed<Fan>>): CatalogueFault[] {
   )
 }
 
-const GATE_COLUMN = {
+/** The column to look at first for each bound of the gate. */
+export const GATE_COLUMN = {
   'euler-work': 'pressure_rise_at_zero_flow',
   'euler-work-slope': 'peak_efficiency_flow_coefficient',
   'de-haller': 'pressure_rise_at_zero_flow',
@@ -70,31 +71,49 @@ export function setFaults(
   fans: ReadTable<Listed<Fan>>,
   motors: ReadTable<Listed<Motor>>,
 ): CatalogueFault[] {
-  const knownFans = new Set(fans.lines.map(({ cells }) => cells['id']))
-  const knownMotors = new Set(motors.lines.map(({ cells }) => cells['id']))
-  return sets.passed.flatMap(({ line, row }) => {
-    const faults: CatalogueFault[] = []
-    if (!knownFans.has(row.fanId))
-      faults.push(fault(sets.file, line, 'fan_id', 'unknown-part', row.fanId, 'is not the id of a fan in fans.csv'))
-    if (!knownMotors.has(row.motorId))
-      faults.push(
-        fault(sets.file, line, 'motor_id', 'unknown-part', row.motorId, 'is not the id of a motor in motors.csv'),
-      )
-    const fan = fans.passed.find((other) => other.row.part.id === row.fanId)?.row.part
-    const motor = motors.passed.find((other) => other.row.part.id === row.motorId)?.row.part
-    if (fan && motor && !fits(fan, motor))
-      faults.push(
-        fault(
-          sets.file,
-          line,
-          'motor_id',
-          'set-fit',
-          row.motorId,
-          `does not fit fan ${row.fanId}: can or shaft differ`,
-        ),
-      )
-    return faults
-  })
+  const [fanOf, motorOf] = [finder(fans), finder(motors)]
+  return sets.passed.flatMap(({ line, row }) =>
+    setBreaches(row, fanOf(row.fanId), motorOf(row.motorId)).map(({ column, rule, value, message }) =>
+      fault(sets.file, line, column, rule, value, message),
+    ),
+  )
+}
+
+/** A part by its id; `faulty`: listed, or in a table that could not be read, so that nothing more can be said of it. */
+export type Found<Part> = Part | 'unknown' | 'faulty'
+
+function finder<Part extends { readonly id: string }>(table: ReadTable<Listed<Part>>): (id: string) => Found<Part> {
+  const parts = new Map(table.passed.map(({ row }) => [row.part.id, row.part]))
+  const ids = new Set(table.lines.map(({ cells }) => cells['id']))
+  return (id) => parts.get(id) ?? (ids.has(id) || isUnread(table) ? 'faulty' : 'unknown')
+}
+
+/** What is wrong with a set, given the parts it names. */
+export interface SetBreach {
+  readonly column: 'fan_id' | 'motor_id'
+  readonly rule: 'unknown-part' | 'set-fit'
+  readonly value: string
+  readonly message: string
+}
+
+export function setBreaches(set: PartSet, fan: Found<Fan>, motor: Found<Motor>): SetBreach[] {
+  const { fanId, motorId } = set
+  const breaches: SetBreach[] = []
+  const unknown = 'unknown-part'
+  if (fan === 'unknown')
+    breaches.push({ column: 'fan_id', rule: unknown, value: fanId, message: 'is not the id of a fan in fans.csv' })
+  if (motor === 'unknown')
+    breaches.push({
+      column: 'motor_id',
+      rule: unknown,
+      value: motorId,
+      message: 'is not the id of a motor in motors.csv',
+    })
+  if (typeof fan === 'object' && typeof motor === 'object' && !fits(fan, motor)) {
+    const message = `does not fit fan ${fanId}: can or shaft differ`
+    breaches.push({ column: 'motor_id', rule: 'set-fit', value: motorId, message })
+  }
+  return breaches
 }
 
 function fits(fan: Fan, motor: Motor): boolean {

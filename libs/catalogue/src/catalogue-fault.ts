@@ -12,6 +12,8 @@ export interface CatalogueFault {
   /** The value as read, shortened. */
   readonly value: string
   readonly message: string
+  /** JSON Pointer (RFC 6901) into what was sent, where that was JSON. */
+  readonly pointer?: string
 }
 
 const SHOWN_FAULTS = 20
@@ -36,7 +38,8 @@ function summary(faults: readonly CatalogueFault[]): string {
 
 /** A fault on one line: file:line column value: message. */
 export function faultLine(fault: CatalogueFault): string {
-  const place = fault.line > 0 ? `${fault.file}:${fault.line}` : fault.file
+  const inside = fault.pointer === undefined ? '' : ` ${fault.pointer}`
+  const place = fault.line > 0 ? `${fault.file}:${fault.line}` : `${fault.file}${inside}`
   return `${place}${fault.column && ` ${fault.column}`}${fault.value && ` ${fault.value}`}: ${fault.message} [${fault.rule}]`
 }
 

@@ -6,12 +6,18 @@ import type { Fan } from '@ductwright/models/fan/fan'
 import type { Motor } from '@ductwright/models/motor/motor'
 import type { Pack } from '@ductwright/models/pack/pack'
 
-/** A part as listed: what the models need, and what the buyer needs. Price in the catalogue's currency. */
-export interface Listed<Part> {
+/** What a buyer pays, in the catalogue's currency, and since when that is known. */
+export interface Priced {
+  readonly price: number
+  /** Date of this price, YYYY-MM-DD; absent: the catalogue's. */
+  readonly priced?: string
+}
+
+/** A part as listed: what the models need, and what the buyer needs. */
+export interface Listed<Part> extends Priced {
   readonly part: Part
   readonly maker: string
   readonly name: string
-  readonly price: number
 }
 
 /** A listed pack keeps the rating printed on its label, per hour, beside the believable one in `part`. */
@@ -26,21 +32,19 @@ export interface ListedAirframe extends Listed<Airframe> {
 }
 
 /** A fan sold with its motor fitted: one price, one mass. It stands for the pair wherever the pair is weighed or priced. */
-export interface PartSet {
+export interface PartSet extends Priced {
   readonly id: string
   readonly maker: string
   readonly name: string
   readonly fanId: string
   readonly motorId: string
-  readonly price: number
   readonly mass: number
 }
 
 /** A drag treatment an owner can do or have done: one price, one mass and one time, whatever the size of the airframe. */
-export interface ListedTreatment {
+export interface ListedTreatment extends Priced {
   readonly kind: TreatmentKind
   readonly name: string
-  readonly price: number
   /** Added to the airframe, kg. */
   readonly mass: number
   /** Working time, h. */
@@ -60,7 +64,7 @@ export interface Catalogue {
   readonly name: string
   /** ISO 4217 code of every price in it. */
   readonly currency: string
-  /** Date of the prices, YYYY-MM-DD. */
+  /** Date of every price that has none of its own, YYYY-MM-DD. */
   readonly dated: string
   readonly version: string
   readonly fans: readonly Listed<Fan>[]

@@ -3,6 +3,7 @@
 import { CsvError, parse } from 'csv-parse/sync'
 import { type CatalogueFault, shownCell } from './catalogue-fault.js'
 import { type DecimalSign, decimalSigns, type Separator, separatorOf } from './csv-dialect.js'
+import { FILE_LIMIT_BYTES, ROW_LIMIT, sizeFaults } from './upload-limits.js'
 
 export interface CsvRow {
   readonly line: number
@@ -24,7 +25,6 @@ interface Record_ {
   readonly info: { readonly lines: number }
 }
 
-const LARGEST_FILE = 16 * 1024 * 1024
 const BYTE_ORDER_MARK = '\uFEFF'
 const REPLACEMENT = '\uFFFD'
 
@@ -47,9 +47,12 @@ export function readTable(file: string, text: string, form: TableForm): CsvTable
   const report = (line: number, column: string, rule: string, value: string, message: string) =>
     faults.push({ file, line, column, rule, value: value === '' ? '' : shownCell(value), message })
 
+  // As many characters take at least as many bytes.
+  const large = text.length > FILE_LIMIT_BYTES ? sizeFaults({ [file]: text.length }) : []
+  if (large.length > 0) return { ...blank, faults: large }
   const bad = unreadable(text)
   if (bad) {
-    report(bad.line, '', bad.rule, '', bad.message)
+    report(bad.line, '', 'encoding', '', bad.message)
     return blank
   }
   const body = text.startsWith(BYTE_ORDER_MARK) ? text.slice(1) : text
@@ -67,6 +70,10 @@ export function readTable(file: string, text: string, form: TableForm): CsvTable
       report(0, '', 'empty-table', '', 'the file is empty; it needs a header and at least one row')
     return blank
   }
+  if (records.length - 1 > ROW_LIMIT) {
+    report(0, '', 'rows', String(records.length - 1), `has more than ${ROW_LIMIT} rows, the most that are read`)
+    return blank
+  }
   const missing = checkHeader(names, form, records[0]!.info.lines, report)
   const rows = records.slice(1).flatMap((record) => namedRow(record, names, report))
   if (records.length === 1 && form.presence === 'full')
@@ -77,12 +84,13 @@ export function readTable(file: string, text: string, form: TableForm): CsvTable
 
 type Report = (line: number, column: string, rule: string, value: string, message: string) => void
 
-function unreadable(text: string): { line: number; rule: string; message: string } | null {
-  if (text.length > LARGEST_FILE) return { line: 0, rule: 'size', message: `is larger than ${LARGEST_FILE} characters` }
+function unreadable(text: string): { line: number; message: string } | null {
   const bad = text.search(new RegExp(`[${REPLACEMENT}\\0]`))
   if (bad < 0) return null
   const line = text.slice(0, bad).split('\n').length
-  return { line, rule: 'encoding', message: 'is not UTF-8 text; save it as "CSV UTF-8"' }
+  // Of every Latin letter in UTF-16 one byte of the two is zero.
+  const wide = bad < 4 && text.slice(0, 64).split('\0').length > 4
+  return { line, message: `is ${wide ? 'UTF-16' : 'not UTF-8'} text; save it as "CSV UTF-8"` }
 }
 
 function parseRecords(body: string, separator: Separator, report: Report): Record_[] {
@@ -113,13 +121,27 @@ function checkHeader(names: readonly string[], form: TableForm, line: number, re
   const { columns, dispensable } = form
   const known = new Set(columns)
   names.forEach((name, i) => {
-    if (!known.has(name))
+    const twin = columns.find((column) => !names.includes(column) && stem(column) === stem(name))
+    if (!known.has(name) && twin !== undefined)
+      report(
+        line,
+        name,
+        'unit',
+        name,
+        `is not a column of this table, which has ${twin}: convert its numbers and rename it`,
+      )
+    else if (!known.has(name))
       report(line, name, 'unknown-column', name, 'is not a column of this table; remove or rename it')
     else if (names.indexOf(name) !== i) report(line, name, 'duplicate-column', name, 'stands twice in the header')
   })
   const missing = columns.filter((column) => !names.includes(column) && !dispensable.has(column))
   for (const column of missing) report(line, column, 'missing-column', '', 'is missing from the header')
   return missing
+}
+
+/** What a column is called apart from its last word, which is mostly the unit. */
+function stem(column: string): string {
+  return column.includes('_') ? column.slice(0, column.lastIndexOf('_')) : column
 }
 
 function namedRow({ record, info }: Record_, names: readonly string[], report: Report): CsvRow[] {

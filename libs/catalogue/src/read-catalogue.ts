@@ -1,12 +1,12 @@
 // Tables in, one immutable catalogue out, or one error with every fault in every table.
-import { readdir, readFile } from 'node:fs/promises'
+import { readdir, readFile, stat } from 'node:fs/promises'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { joinAirframes } from './airframe-join.js'
 import type { Catalogue } from './catalogue.js'
 import { currencyFaults, duplicateIds, gateFaults, setFaults } from './catalogue-checks.js'
 import { sealCatalogue } from './catalogue-content.js'
-import { CatalogueError, type CatalogueFault } from './catalogue-fault.js'
+import { CatalogueError, type CatalogueFault, shownCell } from './catalogue-fault.js'
 import { disagreements, type FileDialect } from './csv-dialect.js'
 import { readTable } from './csv-table.js'
 import { type ReadTable, readRows } from './row-faults.js'
@@ -24,6 +24,7 @@ import {
   tables,
   treatmentTable,
 } from './tables.js'
+import { sizeFaults, tableText } from './upload-limits.js'
 
 /** The invented catalogue that comes with the project. */
 export const demoCatalogueFolder: string = fileURLToPath(new URL('../data', import.meta.url))
@@ -89,15 +90,11 @@ export function readCatalogue(files: Readonly<Record<string, string>>): Catalogu
  */
 export async function readCatalogueFolder(folder: string): Promise<Catalogue> {
   const names = (await readdir(folder)).filter((name) => name.toLowerCase().endsWith('.csv')).sort()
-  const texts = await Promise.all(
-    names.map(async (name) => [name, decoded(await readFile(join(folder, name)))] as const),
-  )
-  return readCatalogue(Object.fromEntries(texts))
-}
-
-/** UTF-8 text; bytes that are none become U+FFFD, which the table reader refuses with the line they stand on. */
-function decoded(bytes: Uint8Array): string {
-  return new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes)
+  const sizes = await Promise.all(names.map(async (name) => [name, (await stat(join(folder, name))).size] as const))
+  const large = sizeFaults(Object.fromEntries(sizes))
+  if (large.length > 0) throw new CatalogueError(large)
+  const bytes = await Promise.all(names.map(async (name) => [name, await readFile(join(folder, name))] as const))
+  return readCatalogue(Object.fromEntries(bytes.map(([name, content]) => [name, tableText(content)])))
 }
 
 function rowsOf<Row>(table: ReadTable<Row>): readonly Row[] {
@@ -108,7 +105,13 @@ function unexpectedFiles(names: readonly string[]): CatalogueFault[] {
   const known = tables.map((table) => table.file)
   return names
     .filter((name) => !known.includes(name))
-    .map((name) => fileFault(name, 'unknown-file', `is not a table of a catalogue; expected ${known.join(', ')}`))
+    .map((name) =>
+      fileFault(
+        shownCell(name).slice(1, -1),
+        'unknown-file',
+        `is not a table of a catalogue; expected ${known.join(', ')}`,
+      ),
+    )
 }
 
 function oneInfoRow(info: ReadTable<unknown>): CatalogueFault[] {

@@ -2,6 +2,7 @@
 // rule and value.
 import type * as z from 'zod'
 import { type CatalogueFault, shownCell } from './catalogue-fault.js'
+import { cellRule } from './cell-rule.js'
 import type { CsvRow, CsvTable } from './csv-table.js'
 import type { Table } from './tables.js'
 
@@ -17,6 +18,11 @@ export interface ReadTable<Row> {
   readonly passed: readonly ReadRow<Row>[]
   readonly lines: readonly CsvRow[]
   readonly faults: readonly CatalogueFault[]
+}
+
+/** True for a table that could not be read at all: what it would have held is not known. */
+export function isUnread(table: ReadTable<unknown>): boolean {
+  return table.lines.length === 0 && table.faults.length > 0
 }
 
 export function readRows<Row>(table: Table<Row>, csv: CsvTable): ReadTable<Row> {
@@ -41,13 +47,6 @@ function cellFault(
 ): CatalogueFault[] {
   const column = String(issue.path[0] ?? '')
   if (csv.missing.includes(column)) return []
-  return [{ file, line, column, rule: ruleOf(issue), value: shownCell(cells[column] ?? ''), message: issue.message }]
-}
-
-function ruleOf(issue: z.core.$ZodIssue): string {
-  if (issue.code === 'custom') return String(issue.params?.['rule'] ?? 'value')
-  if (issue.code === 'too_small' || issue.code === 'too_big') return issue.origin === 'string' ? 'text' : 'range'
-  if (issue.code === 'invalid_value') return 'choice'
-  if (issue.code === 'invalid_format') return 'format'
-  return issue.code === 'invalid_type' && issue.expected === 'string' ? 'text' : 'number'
+  const cell = cells[column] ?? ''
+  return [{ file, line, column, value: shownCell(cell), ...cellRule(issue, cell) }]
 }

@@ -8,6 +8,7 @@ import { crossRule } from './cross-rule.js'
 import { readBySchema } from './issue-faults.js'
 import { limits } from './limits-section.js'
 import { money } from './money.js'
+import { ownParts } from './own-parts.js'
 import { owned, partIds, treatments } from './part-list.js'
 import { flightMinutes, profile, profileOf } from './profile-section.js'
 import { share } from './quantity.js'
@@ -62,6 +63,7 @@ const fields = z
     field,
     profile,
     run,
+    own_parts: ownParts,
     owned,
     required: partIds('Parts that must be in every setup.'),
     excluded: partIds('Parts that may be in none.'),

@@ -107,11 +107,15 @@ export function answer(
   return { ...result, answer_hash: answerHash(result) }
 }
 
-/** Hash of what the answer means: outcome, setups in order, compared values. */
+/** Hash of what the answer means: outcome, setups in order, compared values, what to buy; not what a part is called. */
 export function answerHash(result: Omit<Result, 'answer_hash'>): string {
   const meaning = {
     outcome: result.outcome,
-    front: result.front.map(({ setup, compared, shopping }) => ({ setup, compared, shopping })),
+    front: result.front.map(({ setup, compared, shopping }) => ({
+      setup,
+      compared,
+      buy: shopping.map(({ id, buy }) => ({ id, buy })),
+    })),
     nearest: result.nearest.map(({ setup }) => setup),
   }
   return sha256Hex(canonicalJson(meaning))

@@ -117,7 +117,10 @@ class Verifier {
   }
 
   #checkMember({ rank, raw, compared }: Member, places: Places): void {
-    if (!this.#holds(places)) return this.#note(`Number ${rank} breaks a limit.`)
+    if (!this.#holds(places)) {
+      this.#note(`Number ${rank} breaks a limit.`)
+      return
+    }
     const { speed, time, cost, margin } = this.#evaluator
     const worked = { speed, time, cost, margin }
     if (!agrees(objectivesOf(worked), raw)) this.#note(`Number ${rank} does not do what is printed.`)
@@ -139,8 +142,7 @@ class Verifier {
   trySample(count: number, random: RandomStream, hooks: VerifyHooks): void {
     const { plan, problem } = this.#prepared
     const { motors, duties } = problem.candidates
-    if (plan.compatible === 0) return hooks.progress(1)
-    while (this.tried < count && this.faults.length < MOST_FAULTS) {
+    while (plan.compatible > 0 && this.tried < count && this.faults.length < MOST_FAULTS) {
       const node = Math.floor(random.share() * plan.nodes.length)
       const unit = Math.floor(random.share() * plan.units.length)
       const most = motors[(plan.nodes[node] as PlanNode).motor]?.cellsMax ?? 0

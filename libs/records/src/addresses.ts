@@ -1,17 +1,18 @@
 // Addresses and their consent: an address gets one confirmation mail, and its other mails wait until the owner of the
 // mailbox has confirmed. Only the hash of the token is kept, so a copy of the store confirms nothing.
 
+import type { MailRecords } from './mail-records.js'
 import { addToOutbox } from './outbox.js'
-import type { Records } from './records.js'
+import { liftSuppression, suppressionOf } from './recipients.js'
 import { clock, type Database } from './tables.js'
 import { exact } from './texts.js'
 import { transact } from './transact.js'
 
-type Addresses = Pick<Records, 'inviteAddress' | 'confirmAddress' | 'isConfirmed'>
+type Addresses = Pick<MailRecords, 'inviteAddress' | 'confirmAddress' | 'isConfirmed' | 'suppressionOf'>
 
 export function addresses(db: Database): Addresses {
   return {
-    inviteAddress: (address, tokenHash, requestId, mail) =>
+    inviteAddress: (address, tokenHash, owner, mail) =>
       transact(db, async (transaction) => {
         const added = await transaction
           .insertInto('ductwright.addresses')
@@ -24,7 +25,7 @@ export function addresses(db: Database): Addresses {
           .returning('address')
           .executeTakeFirst()
         if (added === undefined) return false
-        const confirmation = { ...mail, address, requestId, kind: 'confirmation' as const, answerHash: null }
+        const confirmation = { ...mail, address, owner, kind: 'confirmation' as const, answerHash: null }
         await addToOutbox(transaction, confirmation, { requireConfirmed: false })
         return true
       }),
@@ -45,6 +46,7 @@ export function addresses(db: Database): Addresses {
           .where('state', '=', 'held')
           .where('address', '=', row.address)
           .execute()
+        await liftSuppression(transaction, row.address)
         return row.address
       }),
 
@@ -57,5 +59,7 @@ export function addresses(db: Database): Addresses {
         .executeTakeFirst()
       return row?.state === 'confirmed'
     },
+
+    suppressionOf: async (address) => (address.includes('\0') ? null : suppressionOf(db, address)),
   }
 }

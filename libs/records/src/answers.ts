@@ -1,15 +1,14 @@
 // Answers: the end of a sweep in one transaction. Result, receipt, the request's end and the mail to its owner are
 // stored together or not at all; the unique pair (request, answer hash) keeps a second mail for one answer out.
 
-import { addToOutbox } from './outbox.js'
-import type { Records } from './records.js'
+import type { NewAnswer, Records } from './records.js'
 import { endSweep } from './sweeps.js'
 import type { Database, Session } from './tables.js'
+import { tell } from './telling.js'
 import { exact, isId, sha256 } from './texts.js'
 import { transact } from './transact.js'
 
-type Answers = Pick<Records, 'finishSweep' | 'getAnswer'>
-type Answer = Parameters<Records['finishSweep']>[1]
+type Answers = Pick<Records, 'finishSweep' | 'failSweep' | 'getAnswer'>
 
 /** A stored answer whose bytes are no longer those that were written. */
 export class DamagedAnswer extends Error {
@@ -21,14 +20,22 @@ export class DamagedAnswer extends Error {
 
 export function answers(db: Database): Answers {
   return {
-    finishSweep: (id, answer, mail, { requireConfirmed }) =>
+    finishSweep: (id, answer, mail, options) =>
       transact(db, async (transaction) => {
-        if (!(await endSweep(transaction, id, 'answered', null))) return false
-        const requestId = await insertAnswer(transaction, id, answer)
-        if (mail !== null) {
-          const row = { ...mail, requestId, kind: 'answer' as const, answerHash: answer.answerHash }
-          await addToOutbox(transaction, row, { requireConfirmed })
-        }
+        const ended = await endSweep(transaction, id, 'answered', null)
+        if (ended === null) return false
+        await insertAnswer(transaction, id, ended.requestId, answer)
+        const telling = { ...ended, hash: answer.answerHash, isAnswer: true }
+        if (mail !== null) await tell(transaction, telling, mail, options)
+        return true
+      }),
+
+    failSweep: (id, cause, mail = null, options = { requireConfirmed: false }) =>
+      transact(db, async (transaction) => {
+        const ended = await endSweep(transaction, id, 'failed', cause)
+        if (ended === null) return false
+        const telling = { ...ended, hash: troubleHash(cause), isAnswer: false }
+        if (mail !== null) await tell(transaction, telling, mail, options)
         return true
       }),
 
@@ -47,22 +54,20 @@ export function answers(db: Database): Answers {
   }
 }
 
-async function insertAnswer(session: Session, sweepId: string, answer: Answer): Promise<string> {
-  const sweep = await session
-    .selectFrom('ductwright.sweeps')
-    .select('request_id')
-    .where('id', '=', sweepId)
-    .executeTakeFirstOrThrow()
+/** Stands in for the hash of an answer when what is told is why there is none. */
+export const troubleHash = (cause: string): string => `none ${sha256(cause)}`
+
+async function insertAnswer(session: Session, sweepId: string, requestId: string, answer: NewAnswer): Promise<void> {
   await session
     .insertInto('ductwright.answers')
     .values({
       sweep_id: sweepId,
-      request_id: sweep.request_id,
+      request_id: requestId,
       result: exact('result', answer.result),
       result_sha256: sha256(answer.result),
       answer_hash: exact('answerHash', answer.answerHash),
       receipt: exact('receipt', answer.receipt),
+      summary: answer.summary === undefined ? null : exact('summary', answer.summary),
     })
     .execute()
-  return sweep.request_id
 }

@@ -3,12 +3,16 @@
 
 import { type Kysely, type Migration, Migrator, sql } from 'kysely'
 import * as firstTables from './migrations/0001-first-tables.js'
+import * as catalogueLayers from './migrations/0002-catalogue-layers.js'
+import * as standingRequests from './migrations/0003-standing-requests.js'
 
 export const schemaName = 'ductwright'
 const oldestServer = 15
 
 const migrations: Record<string, Migration> = {
   '0001-first-tables': firstTables,
+  '0002-catalogue-layers': catalogueLayers,
+  '0003-standing-requests': standingRequests,
 }
 
 export class StoreRefused extends Error {

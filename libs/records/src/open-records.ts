@@ -7,8 +7,11 @@
 import { Kysely, PostgresDialect, type PostgresPool, sql } from 'kysely'
 import { addresses } from './addresses.js'
 import { answers } from './answers.js'
+import { batches } from './batches.js'
+import { catalogueLayers } from './catalogue-layers.js'
 import { catalogueVersions } from './catalogue-versions.js'
 import { EmbeddedPool } from './embedded/embedded-pool.js'
+import { erasure } from './erasure.js'
 import { migrate } from './migrate.js'
 import { outbox } from './outbox.js'
 import type { PgPoolLike } from './pg-pool-like.js'
@@ -16,9 +19,12 @@ import type { Records } from './records.js'
 import { requests } from './requests.js'
 import { serverPool } from './server-pool.js'
 import { shards } from './shards.js'
+import { standing } from './standing.js'
+import { standingRuns } from './standing-runs.js'
 import { sweeps } from './sweeps.js'
 import type { Database, Tables } from './tables.js'
 import { unfinished } from './unfinished.js'
+import { unsubscribing } from './unsubscribing.js'
 
 export type OpenRecords = Records & {
   /** Shared with the job queue; `close` of the records ends it. */
@@ -56,6 +62,7 @@ function compose(kind: Records['kind'], pool: PgPoolLike, db: Database): OpenRec
       return closed
     },
     ...catalogueVersions(db),
+    ...catalogueLayers(db),
     ...requests(db),
     ...sweeps(db),
     ...shards(db),
@@ -63,6 +70,11 @@ function compose(kind: Records['kind'], pool: PgPoolLike, db: Database): OpenRec
     ...outbox(db),
     ...addresses(db),
     ...unfinished(db),
+    ...standing(db),
+    ...standingRuns(db),
+    ...batches(db),
+    ...unsubscribing(db),
+    ...erasure(db),
   }
 }
 

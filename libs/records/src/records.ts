@@ -2,14 +2,19 @@
 // in this process in a locked data folder (see open-records.ts). Every method is one transaction; nothing here knows
 // about queues, mail servers or HTTP.
 
+import type { RunReason } from '@ductwright/contract/standing-advance'
+import type { BatchRecords } from './batch-records.js'
+import type { CatalogueRecords } from './catalogue-records.js'
+import type { AnswerMail, MailRecords } from './mail-records.js'
+import type { StandingRecords } from './standing-records.js'
+
+export type { MailKind, MailRow, MailState } from './mail-records.js'
+
 /** Life of a request as its owner sees it. */
 export type RequestState = 'accepted' | 'running' | 'answered' | 'failed' | 'cancelled'
 
 /** Life of one sweep (one run of a request against one catalogue version). */
 export type SweepState = 'accepted' | 'sweeping' | 'answered' | 'failed' | 'cancelled'
-
-/** Life of one mail; `held` waits for the address to be confirmed, `written` went to a folder instead of a server. */
-export type MailState = 'held' | 'pending' | 'sending' | 'accepted' | 'written' | 'failed' | 'unknown'
 
 export interface NewRequest {
   readonly title: string
@@ -34,6 +39,10 @@ export interface RequestRow {
   readonly createdAt: string
   readonly finishedAt: string | null
   readonly sweepId: string
+  /** The standing request it is a run of, which of its revisions, and why it runs. */
+  readonly standing: { readonly id: string; readonly revision: number; readonly reason: RunReason } | null
+  /** The batch it is an item of. */
+  readonly batch: { readonly id: string; readonly index: number } | null
 }
 
 export interface SweepRow {
@@ -60,19 +69,6 @@ export interface ShardLease {
   readonly starts: number
 }
 
-export interface MailRow {
-  readonly id: string
-  readonly requestId: string
-  readonly kind: 'answer' | 'confirmation'
-  readonly address: string
-  readonly subject: string
-  readonly messageId: string
-  readonly state: MailState
-  readonly attempts: number
-  readonly lastError: string | null
-  readonly createdAt: string
-}
-
 export type Accepted =
   | { readonly outcome: 'new' | 'repeated'; readonly request: RequestRow }
   /** The key was used before with another body. */
@@ -84,17 +80,25 @@ export interface Page<Row> {
   readonly next: string | null
 }
 
-export interface Records {
+export interface NewAnswer {
+  readonly result: string
+  readonly answerHash: string
+  readonly receipt: string
+  /** What the summary of a batch tells of it. */
+  readonly summary?: string
+}
+
+export interface FinishOptions {
+  readonly requireConfirmed: boolean
+  /** Of a run: what its owner was last told when the mail was composed. */
+  readonly told?: string | null
+}
+
+export interface Records extends CatalogueRecords, StandingRecords, BatchRecords, MailRecords {
   readonly kind: 'embedded' | 'server'
   /** Cheap round trip; throws when the store cannot be reached. */
   ping(): Promise<void>
   close(): Promise<void>
-
-  /** Keeps one immutable catalogue version (idempotent) and makes it the current one. */
-  putCatalogue(version: string, name: string, content: string): Promise<void>
-  /** Content of a version; null if unknown. */
-  getCatalogue(version: string): Promise<string | null>
-  currentCatalogue(): Promise<{ readonly version: string; readonly content: string } | null>
 
   /** Writes request and sweep together; the same idempotency key and body give the earlier request back. */
   acceptRequest(request: NewRequest): Promise<Accepted>
@@ -119,49 +123,16 @@ export interface Records {
   shardFronts(sweepId: string): Promise<{ readonly fronts: readonly string[]; readonly missing: readonly number[] }>
   /**
    * One transaction: the answer, its receipt, the request's end, and (when there is an address) one outbox row, unique
-   * on request and answer hash. `mail` null: no address. False when the sweep had already ended.
+   * on request and answer hash. `mail` null: nothing to say, or no address. Of a run of a standing request the mail is
+   * written only if its owner still knows what `told` says, the hash it was composed against: otherwise StaleMail is
+   * thrown and nothing has happened. False when the sweep had already ended.
    */
-  finishSweep(
-    id: string,
-    answer: { readonly result: string; readonly answerHash: string; readonly receipt: string },
-    mail: {
-      readonly id: string
-      readonly address: string
-      readonly subject: string
-      readonly messageId: string
-      readonly mime: string
-    } | null,
-    options: { readonly requireConfirmed: boolean },
-  ): Promise<boolean>
-  failSweep(id: string, cause: string): Promise<boolean>
+  finishSweep(id: string, answer: NewAnswer, mail: AnswerMail | null, options: FinishOptions): Promise<boolean>
+  /** Ends it with the cause; `mail` tells the owner of a standing request that it can no longer be answered. */
+  failSweep(id: string, cause: string, mail?: AnswerMail | null, options?: FinishOptions): Promise<boolean>
   getAnswer(
     requestId: string,
   ): Promise<{ readonly result: string; readonly answerHash: string; readonly receipt: string } | null>
-
-  /** Takes one mail for sending; null when it is not due or is held by a live lease. */
-  leaseMail(
-    id: string,
-    leaseMs: number,
-  ): Promise<{ readonly row: MailRow; readonly mime: string; readonly token: number } | null>
-  /** Records the outcome of an attempt; false when the token is stale. `retryAt` only with `pending`. */
-  settleMail(
-    id: string,
-    token: number,
-    state: MailState,
-    detail: { readonly error: string | null; readonly retryAt: string | null },
-  ): Promise<boolean>
-  mailsOf(requestId: string): Promise<readonly MailRow[]>
-
-  /** Registers an address as waiting (storing only the hash of the token) and its confirmation mail; false if already confirmed or waiting. */
-  inviteAddress(
-    address: string,
-    tokenHash: string,
-    requestId: string,
-    mail: { readonly id: string; readonly subject: string; readonly messageId: string; readonly mime: string },
-  ): Promise<boolean>
-  /** Confirms by token hash and releases the held mails of that address; the address, or null for an unknown token. */
-  confirmAddress(tokenHash: string): Promise<string | null>
-  isConfirmed(address: string): Promise<boolean>
 
   /** Everything that should have a live job: what the reconciler enqueues after a crash. */
   unfinished(): Promise<{
@@ -170,5 +141,7 @@ export interface Records {
     /** Sweeps whose shards are all done but that have no answer. */
     readonly unmerged: readonly string[]
     readonly mails: readonly string[]
+    /** Batches whose items have all ended but that have no summary. */
+    readonly batches: readonly string[]
   }>
 }

@@ -5,7 +5,7 @@
 
 import { randomUUID } from 'node:crypto'
 import { type Selectable, sql } from 'kysely'
-import { cursorAt, positionOf } from './cursor.js'
+import { paged, positionOf } from './cursor.js'
 import type { Accepted, NewRequest, Records, RequestRow } from './records.js'
 import { endSweep } from './sweeps.js'
 import { clockInMilliseconds, type Database, type RequestsTable, type Session } from './tables.js'
@@ -24,14 +24,7 @@ export function requests(db: Database): Requests {
       return row === undefined ? null : asRequest(row)
     },
 
-    async listRequests({ limit, after }) {
-      if (!Number.isInteger(limit) || limit < 1)
-        throw new RangeError(`limit: must be a whole number from 1, is ${limit}`)
-      const rows = await pageOf(db, limit + 1, after)
-      const page = rows.slice(0, limit).map(asRequest)
-      const last = page.at(-1)
-      return { rows: page, next: rows.length > limit && last !== undefined ? cursorAt(last) : null }
-    },
+    listRequests: ({ limit, after }) => paged(limit, async (most) => (await pageOf(db, most, after)).map(asRequest)),
 
     cancelRequest: (id) =>
       transact(db, async (transaction) => {
@@ -41,7 +34,7 @@ export function requests(db: Database): Requests {
           .select('sweep_id')
           .where('id', '=', id)
           .executeTakeFirst()
-        return request !== undefined && (await endSweep(transaction, request.sweep_id, 'cancelled', null))
+        return request !== undefined && (await endSweep(transaction, request.sweep_id, 'cancelled', null)) !== null
       }),
   }
 }
@@ -79,13 +72,17 @@ async function earlier(session: Session, key: string | null, bodyHash: string): 
   return row.body_hash === bodyHash ? { outcome: 'repeated', request: asRequest(row) } : { outcome: 'mismatch' }
 }
 
-async function insertSweep(session: Session, row: Selectable<RequestsTable>, request: NewRequest): Promise<void> {
+export async function refuseUnknownVersion(session: Session, version: string): Promise<void> {
   const known = await session
     .selectFrom('ductwright.catalogue_versions')
     .select('version')
-    .where('version', '=', exact('catalogueVersion', request.catalogueVersion))
+    .where('version', '=', exact('catalogueVersion', version))
     .executeTakeFirst()
-  if (known === undefined) throw new RangeError(`catalogueVersion: ${request.catalogueVersion} is not kept here`)
+  if (known === undefined) throw new RangeError(`catalogueVersion: ${version} is not kept here`)
+}
+
+async function insertSweep(session: Session, row: Selectable<RequestsTable>, request: NewRequest): Promise<void> {
+  await refuseUnknownVersion(session, request.catalogueVersion)
   await session
     .insertInto('ductwright.sweeps')
     .values({
@@ -122,5 +119,15 @@ function asRequest(row: Selectable<RequestsTable>): RequestRow {
     createdAt: row.created_at.toISOString(),
     finishedAt: row.finished_at?.toISOString() ?? null,
     sweepId: row.sweep_id,
+    ...belongingOf(row),
+  }
+}
+
+function belongingOf(row: Selectable<RequestsTable>): Pick<RequestRow, 'standing' | 'batch'> {
+  const { standing_id, standing_revision: revision, run_reason: reason, batch_id, batch_index: index } = row
+  return {
+    standing:
+      standing_id === null || revision === null || reason === null ? null : { id: standing_id, revision, reason },
+    batch: batch_id === null || index === null ? null : { id: batch_id, index },
   }
 }

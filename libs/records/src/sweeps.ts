@@ -5,11 +5,12 @@
 
 import { type Selectable, sql } from 'kysely'
 import type { Records, SweepRow, SweepState } from './records.js'
+import { endRun } from './standing-runs.js'
 import { clockInMilliseconds, type Database, type Session, type SweepsTable } from './tables.js'
 import { exact, isId, readable } from './texts.js'
 import { transact } from './transact.js'
 
-type Sweeps = Pick<Records, 'getSweep' | 'planSweep' | 'failSweep'>
+type Sweeps = Pick<Records, 'getSweep' | 'planSweep'>
 type Ending = Extract<SweepState, 'answered' | 'failed' | 'cancelled'>
 
 /** Rows in one statement: a bound on its parameters, of which Postgres takes 65,535. */
@@ -26,8 +27,6 @@ export function sweeps(db: Database): Sweeps {
         if (sweep.state === 'accepted') await plan(transaction, sweep, ranges)
         return (await readSweep(transaction, id)) as SweepRow
       }),
-
-    failSweep: (id, cause) => transact(db, (transaction) => endSweep(transaction, id, 'failed', cause)),
   }
 }
 
@@ -47,14 +46,34 @@ export function hasEnded(state: SweepState): boolean {
   return state !== 'accepted' && state !== 'sweeping'
 }
 
-/** Ends sweep and request together; false when the sweep had ended before or is unknown. */
-export async function endSweep(session: Session, id: string, state: Ending, cause: string | null): Promise<boolean> {
+/** The request a sweep answered, and the standing request that it was a run of. */
+export interface EndedSweep {
+  readonly requestId: string
+  readonly standing: { readonly id: string; readonly revision: number } | null
+}
+
+/** Ends sweep, request and run together; null when the sweep had ended before or is unknown. */
+export async function endSweep(
+  session: Session,
+  id: string,
+  state: Ending,
+  cause: string | null,
+): Promise<EndedSweep | null> {
   const sweep = await lockSweep(session, id)
-  if (sweep === null || hasEnded(sweep.state)) return false
+  if (sweep === null || hasEnded(sweep.state)) return null
   const ending = { state, cause: cause === null ? null : readable(cause), finished_at: clockInMilliseconds }
   await session.updateTable('ductwright.sweeps').set(ending).where('id', '=', id).execute()
-  await session.updateTable('ductwright.requests').set(ending).where('id', '=', sweep.request_id).execute()
-  return true
+  const request = await session
+    .updateTable('ductwright.requests')
+    .set(ending)
+    .where('id', '=', sweep.request_id)
+    .returning(['id', 'standing_id', 'standing_revision'])
+    .executeTakeFirstOrThrow()
+  const { standing_id, standing_revision: revision } = request
+  if (standing_id === null || revision === null) return { requestId: request.id, standing: null }
+  const version = { catalogue: sweep.catalogue_version, model: sweep.model_version }
+  await endRun(session, { id: request.id, standingId: standing_id, revision, version }, ending.cause)
+  return { requestId: request.id, standing: { id: standing_id, revision } }
 }
 
 type Ranges = readonly { readonly range: string; readonly work: number }[]

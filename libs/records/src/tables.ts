@@ -1,13 +1,18 @@
 // The tables as the query builder sees them, and the two habits of every statement: names are schema-qualified, and
 // time is the database's clock, so that processes with different clocks agree on leases.
 
+import type { RunReason } from '@ductwright/contract/standing-advance'
 import { type ColumnType, type Generated, type Kysely, type RawBuilder, sql, type Transaction } from 'kysely'
+import type { CatalogueOrigin } from './catalogue-records.js'
+import type { MailKind, Suppression } from './mail-records.js'
 import type { MailState, RequestState, SweepState } from './records.js'
+import type { BatchesTable, StandingRequestsTable } from './standing-tables.js'
 
 /** Read as a Date; written as an expression of the database's clock or as ISO text. */
-type Time = ColumnType<Date, Date | string, Date | string>
-type NullableTime = ColumnType<Date | null, Date | string | null | undefined, Date | string | null>
-type NullableText = ColumnType<string | null, string | null | undefined, string | null>
+export type Time = ColumnType<Date, Date | string, Date | string>
+export type NullableTime = ColumnType<Date | null, Date | string | null | undefined, Date | string | null>
+export type NullableNumber = ColumnType<number | null, number | null | undefined, number | null>
+export type NullableText = ColumnType<string | null, string | null | undefined, string | null>
 type DefaultTime = ColumnType<Date, Date | string | undefined, Date | string>
 
 export interface CatalogueVersionsTable {
@@ -16,6 +21,17 @@ export interface CatalogueVersionsTable {
   content: string
   put_order: Generated<string>
   created_at: DefaultTime
+  origin: Generated<CatalogueOrigin>
+  layer_id: NullableText
+}
+
+export interface CatalogueLayersTable {
+  id: string
+  name: string
+  content: string
+  version: string
+  created_at: Time
+  changed_at: Time
 }
 
 export interface RequestsTable {
@@ -30,6 +46,11 @@ export interface RequestsTable {
   created_at: Time
   finished_at: NullableTime
   sweep_id: string
+  standing_id: NullableText
+  standing_revision: NullableNumber
+  run_reason: ColumnType<RunReason | null, RunReason | null | undefined, never>
+  batch_id: NullableText
+  batch_index: NullableNumber
 }
 
 export interface SweepsTable {
@@ -65,6 +86,7 @@ export interface AnswersTable {
   result_sha256: string
   answer_hash: string
   receipt: string
+  summary: NullableText
   created_at: DefaultTime
 }
 
@@ -76,15 +98,26 @@ export interface AddressesTable {
   confirmed_at: NullableTime
 }
 
+/** Addresses by their hash. */
+export interface RecipientsTable {
+  address_sha256: string
+  window_start: DefaultTime
+  sent: Generated<number>
+  suppressed: ColumnType<Suppression | null, Suppression | null | undefined, Suppression | null>
+  suppressed_at: NullableTime
+}
+
 export interface OutboxTable {
   id: string
-  request_id: string
-  kind: 'answer' | 'confirmation'
+  request_id: NullableText
+  batch_id: NullableText
+  kind: MailKind
   address: string
   subject: string
   message_id: string
   mime: string
   answer_hash: NullableText
+  unsubscribe_hash: NullableText
   state: MailState
   attempts: Generated<number>
   token: Generated<number>
@@ -97,12 +130,16 @@ export interface OutboxTable {
 
 export interface Tables {
   'ductwright.catalogue_versions': CatalogueVersionsTable
+  'ductwright.catalogue_layers': CatalogueLayersTable
   'ductwright.requests': RequestsTable
   'ductwright.sweeps': SweepsTable
   'ductwright.shards': ShardsTable
   'ductwright.answers': AnswersTable
   'ductwright.addresses': AddressesTable
   'ductwright.outbox': OutboxTable
+  'ductwright.recipients': RecipientsTable
+  'ductwright.standing_requests': StandingRequestsTable
+  'ductwright.batches': BatchesTable
 }
 
 export type Database = Kysely<Tables>
@@ -117,4 +154,11 @@ export const clockInMilliseconds: RawBuilder<Date> = sql<Date>`date_trunc('milli
 
 export function fromNow(milliseconds: number): RawBuilder<Date> {
   return sql<Date>`clock_timestamp() + ${milliseconds}::double precision * interval '1 millisecond'`
+}
+
+/** Now, by the clock of the store. */
+export async function storeTime(session: Session): Promise<Date> {
+  const { rows } = await sql<{ now: Date }>`select ${clockInMilliseconds} as now`.execute(session)
+  if (rows[0] === undefined) throw new Error('the store gave no time')
+  return rows[0].now
 }

@@ -2,6 +2,7 @@
 // nothing; whoever enqueues this list again (it is safe to repeat) leaves nothing behind.
 
 import { sql } from 'kysely'
+import { endedBatches } from './batches.js'
 import { doubtExpired, isDue, releaseConfirmed } from './outbox.js'
 import type { Records } from './records.js'
 import { clock, type Database, type Session } from './tables.js'
@@ -18,6 +19,7 @@ export function unfinished(db: Database): Pick<Records, 'unfinished'> {
           shards: await openShards(transaction),
           unmerged: await unmerged(transaction),
           mails: await dueMails(transaction),
+          batches: await endedBatches(transaction),
         }
       }),
   }

@@ -40,16 +40,30 @@ export async function renderMail(result: Result): Promise<Mail> {
 
 export function mailOf(result: Result, pictures: readonly DrawnPicture[]): Mail {
   const letter = composeLetter(result, pictures)
+  return letterMail(letter, answerSubject(result), answerAttachments(result), pictures)
+}
+
+/** Any letter as a mail. */
+export function letterMail(
+  letter: Letter,
+  subject: string,
+  attachments: readonly Attachment[],
+  pictures: readonly DrawnPicture[] = [],
+): Mail {
   return {
-    subject: answerSubject(result),
+    subject,
     text: letterText(letter, textWidth),
     html: letterHtml(letter, (id) => `cid:${pictures.find((picture) => picture.id === id)?.contentId ?? id}`),
-    attachments: [
-      ...pictures.map(inline),
-      attachment('ductwright-answer.json', 'application/json', canonicalJson(result)),
-      attachment('ductwright-answer.csv', 'text/csv', renderCsv(result)),
-    ],
+    attachments: [...pictures.map(inline), ...attachments],
   }
+}
+
+/** The answer as files of a mail. */
+export function answerAttachments(result: Result): Attachment[] {
+  return [
+    attachment('ductwright-answer.json', 'application/json', canonicalJson(result)),
+    attachment('ductwright-answer.csv', 'text/csv', renderCsv(result)),
+  ]
 }
 
 export function letterHtml(letter: Letter, address: PictureAddress): string {
@@ -82,7 +96,7 @@ function inline({ id, png, contentId }: DrawnPicture): Attachment {
 }
 
 /** Large files travel packed, so that a mail server takes them. */
-function attachment(filename: string, contentType: string, text: string): Attachment {
+export function attachment(filename: string, contentType: string, text: string): Attachment {
   const content = Buffer.from(text, 'utf8')
   const whole = { filename, contentType, content, contentId: null }
   if (content.length <= largestPlain) return whole

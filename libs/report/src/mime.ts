@@ -16,6 +16,8 @@ export interface Envelope {
   /** With or without angle brackets. */
   readonly messageId: string
   readonly date: Date
+  /** Where one POST ends these mails (RFC 8058); its page asks a person first. */
+  readonly unsubscribeUrl?: string
 }
 
 export interface Message {
@@ -46,6 +48,11 @@ function identityOf(messageId: string): string {
   return `<${found}>`
 }
 
+/** Any finished mail. */
+export async function composeMessage(mail: Mail, envelope: Envelope): Promise<Message> {
+  return compose(mail, headOf(envelope))
+}
+
 /** A mail without a recipient, to be kept in a file; its identity follows from the answer. */
 export async function composeDraft(mail: Mail, answerHash: string, date: Date): Promise<string> {
   const from = 'answers@ductwright.invalid'
@@ -56,22 +63,31 @@ export async function composeDraft(mail: Mail, answerHash: string, date: Date): 
 type Addressed = Omit<Envelope, 'to'> & { readonly to: string | null }
 
 /** Whatever of the envelope goes into the head of the message. */
-function headOf({ from, to, messageId, date }: Addressed) {
+function headOf({ from, to, messageId, date, unsubscribeUrl }: Addressed) {
   if (Number.isNaN(date.getTime())) throw new RangeError('date must be a point in time, got an invalid one')
   return {
     from: { name: 'Ductwright', address: singleAddress(from) },
     ...(to === null ? {} : { to: { name: '', address: singleAddress(to) } }),
     messageId: identityOf(messageId),
     date,
+    // RFC 3834: keeps out-of-office replies from answering a machine.
+    headers: { 'Auto-Submitted': 'auto-generated', ...listHeaders(unsubscribeUrl) },
   }
+}
+
+/** RFC 2369 and RFC 8058: a mail program shows a button, and one POST to the address is enough. */
+function listHeaders(url: string | undefined): Record<string, string> {
+  if (url === undefined) return {}
+  if (!URL.canParse(url) || /[\s<>,]/.test(url)) {
+    throw new RangeError(`unsubscribeUrl must be a web address, got ${JSON.stringify(url.slice(0, 80))}`)
+  }
+  return { 'List-Unsubscribe': `<${url}>`, 'List-Unsubscribe-Post': 'List-Unsubscribe=One-Click' }
 }
 
 async function compose(mail: Mail, head: ReturnType<typeof headOf>): Promise<Message> {
   const composer = new MailComposer({
     ...head,
     subject: mail.subject,
-    // RFC 3834: keeps out-of-office replies from answering a machine.
-    headers: { 'Auto-Submitted': 'auto-generated' },
     text: mail.text,
     html: mail.html,
     attachments: mail.attachments.map(attached),

@@ -23,9 +23,9 @@ type Document = Parameters<typeof jsonSchemaTransform>[0]
 /** The transform marks schemas of bodies as inputs; the contract names them without. */
 function transform(document: Document): ReturnType<typeof jsonSchemaTransform> {
   const { schema, url } = jsonSchemaTransform(document)
-  const reference = (schema?.body as { $ref?: string } | undefined)?.$ref
-  if (schema === undefined || reference === undefined) return { schema, url } as ReturnType<typeof jsonSchemaTransform>
-  return { schema: { ...schema, body: { $ref: reference.replace(/Input$/, '') } }, url }
+  if (schema?.body === undefined) return { schema, url } as ReturnType<typeof jsonSchemaTransform>
+  const body = JSON.stringify(schema.body).replace(/(#\/components\/schemas\/\w+?)Input"/g, '$1"')
+  return { schema: { ...schema, body: JSON.parse(body) as unknown }, url }
 }
 
 export const openApiOptions: FastifyDynamicSwaggerOptions = {

@@ -1,16 +1,19 @@
 // The one place where an error becomes a reply: RFC 9457 problem documents with a type that resolves to a heading of the
 // problems page. Whatever is not known here is ours: it is logged and answered without its inner words.
+import { CatalogueError } from '@ductwright/catalogue/catalogue-fault'
 import { type Fault, InputError, shown } from '@ductwright/contract/fault'
 import { isUnavailable } from '@ductwright/records/unavailable'
 import type { FastifyError, FastifyReply, FastifyRequest } from 'fastify'
 import { hasZodFastifySchemaValidationErrors } from 'fastify-type-provider-zod'
+import { catalogueProblem } from './catalogue-problem.js'
 import type { ApiApp } from './deps.js'
 import { BrokenJson } from './json-text.js'
 import { Problem, problemKinds } from './problems.js'
 
 export function registerProblemHandler(app: ApiApp, limits: { readonly bodyLimitBytes: number }): void {
   app.setErrorHandler((error: FastifyError, request, reply) => {
-    const problem = asProblem(error, limits)
+    // A route that takes more than others says so itself.
+    const problem = asProblem(error, { bodyLimitBytes: request.routeOptions.bodyLimit ?? limits.bodyLimitBytes })
     if (problem.key === 'internal-error') request.log.error({ err: error }, 'request failed')
     else request.log.info({ problem: problem.key, faults: problem.faults.map(shownFault) }, 'request refused')
     return sendProblem(problem, request, reply)
@@ -47,6 +50,7 @@ function sendProblem(problem: Problem, request: FastifyRequest, reply: FastifyRe
 function asProblem(error: FastifyError, limits: { readonly bodyLimitBytes: number }): Problem {
   if (error instanceof Problem) return error
   if (error instanceof InputError) return new Problem('invalid-request', error.message, { faults: error.faults })
+  if (error instanceof CatalogueError) return catalogueProblem(error)
   if (error instanceof BrokenJson) return new Problem('broken-json', sentence(error.message))
   if (hasZodFastifySchemaValidationErrors(error)) return queryProblem(error)
   if (error.code === 'FST_ERR_CTP_BODY_TOO_LARGE') {

@@ -24,14 +24,14 @@ export const problemKinds = {
   },
   'wrong-content-type': {
     status: 415,
-    title: 'The content type is not application/json',
-    meaning: 'Requests are read as `application/json` only.',
+    title: 'The content type is not one that is read here',
+    meaning: 'Requests are read as `application/json`; the files of a catalogue also as `multipart/form-data`.',
     cure: 'Send the header `Content-Type: application/json`.',
   },
   'body-too-large': {
     status: 413,
     title: 'The body is too large',
-    meaning: 'A request is a few kilobytes; larger bodies are cut off unread.',
+    meaning: 'A request is a few kilobytes, a catalogue some megabytes; larger bodies are cut off unread.',
     cure: 'The detail names the limit in bytes.',
   },
   'too-many-combinations': {
@@ -40,6 +40,25 @@ export const problemKinds = {
     meaning:
       'The number of combinations, or the time or memory they are estimated to take, is above what this service accepts. It is counted before anything is stored.',
     cure: 'Name fewer duties or nozzle ratios under `sweep`, require parts you already own, exclude parts you will not buy, or raise the limit in the configuration.',
+  },
+  'invalid-catalogue': {
+    status: 422,
+    title: 'The catalogue breaks a rule',
+    meaning:
+      'One or more rows of what was sent are wrong, contradict each other, or no longer fit the catalogue they are laid over.',
+    cure: 'Every fault is in `faults`: file, line and column, a JSON pointer, the rule, the value and one sentence. Correct them all and send again. Nothing was changed: the catalogue in use stays.',
+  },
+  'condition-required': {
+    status: 428,
+    title: 'The call must say what it changes',
+    meaning: 'Without the header `If-Match` a change of somebody else could be overwritten unseen.',
+    cure: 'Read what you want to change, and send its entity tag back as `If-Match`.',
+  },
+  'changed-meanwhile': {
+    status: 412,
+    title: 'It was changed by somebody else',
+    meaning: 'The entity tag in `If-Match` is not that of what is in force now. Nothing was changed.',
+    cure: 'Read it again, make the change to what is there now, and send that with its tag.',
   },
   'key-reused': {
     status: 422,
@@ -70,6 +89,18 @@ export const problemKinds = {
     title: 'The request has already ended',
     meaning: 'Only a request that still waits or runs can be cancelled.',
     cure: 'None is needed; the detail names the state it ended in.',
+  },
+  deleted: {
+    status: 410,
+    title: 'It was deleted',
+    meaning: 'The standing request was deleted at the wish of its owner; nothing of it is kept but its id.',
+    cure: 'Post a new one.',
+  },
+  unsubscribed: {
+    status: 409,
+    title: 'Its reader unsubscribed',
+    meaning: 'Whoever reads the mails of this standing request has ended them, so it cannot be resumed or revised.',
+    cure: 'Post a new standing request, if its reader agrees.',
   },
   'too-many-requests': {
     status: 429,

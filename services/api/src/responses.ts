@@ -7,6 +7,9 @@ const fault = z.object({
   rule: z.string().describe('Key of the rule that is broken'),
   value: z.string().describe('The value as sent, shortened'),
   message: z.string().describe('One sentence: what was found, what is allowed, the cure'),
+  file: z.string().optional().describe('Of a catalogue: the table'),
+  line: z.number().int().optional().describe('Of a catalogue sent as files: the line, counted from 1'),
+  column: z.string().optional().describe('Of a catalogue: the column'),
 })
 
 const problem = z

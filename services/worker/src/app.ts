@@ -2,6 +2,7 @@
 // reconciler. It opens neither store nor queue, so it runs alone or beside the API in one process.
 import type { Handlers } from '@ductwright/queue/jobs'
 import type { JobParts, WorkerDeps } from './deps.js'
+import { finishBatch } from './jobs/finish-batch.js'
 import { mergeSweep } from './jobs/merge-sweep.js'
 import { planSweep } from './jobs/plan-sweep.js'
 import { runShard } from './jobs/run-shard.js'
@@ -12,6 +13,7 @@ import { SmtpDelivery } from './mail/smtp-delivery.js'
 import { Reconciler } from './reconciler.js'
 import type { WorkerSettings } from './settings.js'
 import { ShardPool } from './shard-pool.js'
+import { advanceStanding } from './standing-upkeep.js'
 import { throughOutages } from './store-outage.js'
 import { SweepSource } from './sweep-source.js'
 
@@ -30,8 +32,15 @@ export async function startWorker(deps: WorkerDeps): Promise<RunningWorker> {
     source: new SweepSource(records),
     delivery: deliveryOf(settings),
   }
-  const merge = (sweepId: string): Promise<void> => mergeSweep(parts, sweepId)
-  const reconciler = new Reconciler({ records, jobs, log, everyMs: settings.reconcileMs, merge })
+  const reconciler = new Reconciler({
+    records,
+    jobs,
+    log,
+    everyMs: settings.reconcileMs,
+    merge: (sweepId) => mergeSweep(parts, sweepId),
+    begin: () => advanceStanding(parts),
+    endBatch: (batchId) => finishBatch(parts, batchId),
+  })
   await jobs.work(handlersOf(parts), { shards: settings.threads })
   reconciler.start()
   log.info({ threads: settings.threads, mail: settings.mail.kind }, 'worker started')

@@ -34,6 +34,7 @@ const url = (schemes: string, protocol: RegExp) =>
 const mailAddress = z.string().refine(isSingleAddress, 'must be exactly one plain mail address')
 
 const { threads, shardStartsMax, mailFrom, mailAttemptsMax, threadHeapMb } = defaultWorkerSettings
+const { mailsPerAddressDay, standingQuietMs, standingLongestMs } = defaultWorkerSettings
 
 const environment = z.object({
   DATABASE_URL: url('postgres:// or postgresql://', /^postgres(ql)?$/).optional(),
@@ -54,6 +55,8 @@ const environment = z.object({
   SMTP_CA_FILE: z.string().refine(isReadable, 'must name a readable PEM file').optional(),
   MAIL_FROM: mailAddress.optional(),
   MAIL_ATTEMPTS_MAX: whole(1, 1000, mailAttemptsMax),
+  MAILS_PER_ADDRESS_DAY: whole(1, 100_000, mailsPerAddressDay),
+  STANDING_QUIET_SECONDS: whole(0, 86_400, standingQuietMs / 1000),
   PUBLIC_URL: url('http:// or https://', /^https?$/).optional(),
 })
 
@@ -109,6 +112,9 @@ function configOf(values: Values): WorkerConfig {
       mail,
       mailFrom: values.MAIL_FROM ?? mailFrom,
       mailAttemptsMax: values.MAIL_ATTEMPTS_MAX,
+      mailsPerAddressDay: values.MAILS_PER_ADDRESS_DAY,
+      standingQuietMs: values.STANDING_QUIET_SECONDS * 1000,
+      standingLongestMs: Math.max(standingLongestMs, values.STANDING_QUIET_SECONDS * 1000),
       publicUrl: (values.PUBLIC_URL ?? 'http://127.0.0.1').replace(/\/+$/, ''),
     },
   }

@@ -2,6 +2,9 @@
 // again and again. It is what makes an exit between "stored" and "enqueued", a lost queue, and a mail that waits for its
 // next try harmless. Repeating it changes nothing.
 //
+// It is also where things begin and end that no job stands for: the runs of standing requests, and the summary of a batch
+// whose items have all ended.
+//
 // A merge is the one job that waits for others. When all shards of a sweep are done and its merge still only waits, round
 // after round, the jobs it waits for are gone; the merge is then run from here.
 import type { Jobs } from '@ductwright/queue/jobs'
@@ -14,6 +17,9 @@ export interface ReconcilerParts {
   readonly log: Logger
   readonly everyMs: number
   merge(sweepId: string): Promise<void>
+  /** Starts what is due of itself, as rows; how many. */
+  begin(): Promise<number>
+  endBatch(batchId: string): Promise<void>
 }
 
 /** Rounds a merge may wait, or run, with all its shards done. */
@@ -56,7 +62,8 @@ export class Reconciler {
 
   /** One round; the number of rows that got a job. */
   async reconcile(): Promise<number> {
-    const { unplanned, shards, unmerged, mails } = await this.#parts.records.unfinished()
+    await this.#apart('standing requests', () => this.#parts.begin())
+    const { unplanned, shards, unmerged, mails, batches } = await this.#parts.records.unfinished()
     const plans = await this.#idle(unplanned, (sweepId) => ({ kind: 'plan-sweep' as const, sweepId }))
     for (const sweepId of plans) await this.#parts.jobs.enqueuePlan(sweepId)
     const idleShards = await this.#idle(shards, (shard) => ({ kind: 'run-shard' as const, ...shard }))
@@ -66,7 +73,17 @@ export class Reconciler {
     await this.#mergeOverdue(unmerged.filter((sweepId) => !merges.includes(sweepId)))
     const idleMails = await this.#idle(mails, (mailId) => ({ kind: 'send-mail' as const, mailId }))
     for (const mailId of idleMails) await this.#parts.jobs.enqueueMail(mailId)
+    for (const batchId of batches) await this.#apart(`batch ${batchId}`, () => this.#parts.endBatch(batchId))
     return plans.length + idleShards.length + merges.length + idleMails.length
+  }
+
+  /** One of these that fails, round after round, must not keep everything else from its job. */
+  async #apart(what: string, work: () => Promise<unknown>): Promise<void> {
+    try {
+      await work()
+    } catch (error) {
+      if (!this.#stopped) this.#parts.log.warn({ err: error, what }, 'not done in this round')
+    }
   }
 
   async #mergeOverdue(busy: readonly string[]): Promise<void> {

@@ -37,6 +37,12 @@ export interface WorkerSettings {
   readonly mailBackoffMs: number
   readonly mailBackoffMaxMs: number
   readonly mailTimeoutMs: number
+  /** Mails to one address in a day; what is above waits. */
+  readonly mailsPerAddressDay: number
+  /** Quiet time after a change of catalogue or models before standing requests run again. */
+  readonly standingQuietMs: number
+  /** Changes that never pause are looked at after this long all the same. */
+  readonly standingLongestMs: number
   /** Where people reach the API; stands in confirmation links. */
   readonly publicUrl: string
 }
@@ -53,4 +59,7 @@ export const defaultWorkerSettings: Omit<WorkerSettings, 'mail' | 'publicUrl'> =
   mailBackoffMs: 30_000,
   mailBackoffMaxMs: 3_600_000,
   mailTimeoutMs: 30_000,
+  mailsPerAddressDay: 50,
+  standingQuietMs: 60_000,
+  standingLongestMs: 900_000,
 }

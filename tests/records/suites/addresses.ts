@@ -9,7 +9,11 @@ export function addressesSuite(records: () => OpenRecords): void {
   const invite = async (address: string, token: string) => {
     const request = await accept(records(), { address })
     const { address: _, ...mail } = newMail(address)
-    return { request, mail, invited: await records().inviteAddress(address, hash(token), request.id, mail) }
+    return {
+      request,
+      mail,
+      invited: await records().inviteAddress(address, hash(token), { requestId: request.id }, mail),
+    }
   }
   const freshAddress = () => `${randomUUID()}@example.org`
 

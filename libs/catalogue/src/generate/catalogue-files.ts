@@ -71,5 +71,6 @@ function csv(
   table: Table<unknown>,
   rows: readonly Readonly<Record<string, string | number>>[],
 ): readonly [string, string] {
-  return [table.file, stringify([...rows], { header: true, columns: [...table.columns], record_delimiter: '\n' })]
+  const columns = table.columns.filter((column) => column !== 'priced')
+  return [table.file, stringify([...rows], { header: true, columns, record_delimiter: '\n' })]
 }

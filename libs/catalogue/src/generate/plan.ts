@@ -85,8 +85,8 @@ export interface CataloguePlan {
   readonly sets: number
 }
 
-/** A row as it goes into a table. */
-export type Row<Columns> = { readonly [Column in keyof Columns]: string | number }
+/** A row as it goes into a table; invented prices have no date of their own. */
+export type Row<Columns> = { readonly [Column in Exclude<keyof Columns, 'priced'>]: string | number }
 
 /** Lower-case words joined by hyphens. */
 export function slug(...words: readonly (string | number)[]): string {

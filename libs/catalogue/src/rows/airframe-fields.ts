@@ -7,6 +7,7 @@ import {
   idCell,
   numberCell,
   numericCells,
+  optionalDateCell,
   optionalNumberCell,
   priceCell,
   textCell,
@@ -56,6 +57,7 @@ export const airframeColumns = {
   ballast_limit_g: numberCell(0, 5000, 'g'),
   price: priceCell().default(0).register(numericCells, { unit: '' }),
   currency: currencyCell().optional(),
+  priced: optionalDateCell(),
 }
 
 export const airframeFields = z

@@ -8,6 +8,7 @@ import { estimatedOswald } from '@ductwright/models/drag/induced-drag'
 import type { AirframeStructure } from '@ductwright/models/structure/airframe-structure'
 import type { ListedAirframe } from '../catalogue.js'
 import type { AirframeFields } from './airframe-fields.js'
+import { pricedOf } from './cell.js'
 import { fromKilometresPerHour, fromMilli, fromSquareCentimetres, fromSquareDecimetres } from './unit.js'
 
 /**
@@ -55,6 +56,7 @@ export function listedAirframe(
     maker: row.maker,
     name: row.name,
     price: row.price,
+    ...pricedOf(row),
     material: row.material,
     designSpeedBasis: row.design_speed_basis,
     part: airframe(row, structure, drag),

@@ -114,3 +114,17 @@ export function priceCell() {
 export function currencyCell() {
   return z.string('must be a currency').regex(/^[A-Z]{3}$/, 'must be three capital letters, an ISO 4217 code')
 }
+
+/** A day, which may be left empty, in JSON left out. */
+export function optionalDateCell() {
+  const day = z.iso.date('must be a date written YYYY-MM-DD').optional()
+  return z
+    .preprocess((value) => (value === '' ? undefined : value), day)
+    .optional()
+    .register(blankCells, { blank: true })
+}
+
+/** The date of a price where the row has one of its own. */
+export function pricedOf(row: { readonly priced?: string | undefined }): { readonly priced?: string } {
+  return row.priced === undefined ? {} : { priced: row.priced }
+}

@@ -10,8 +10,10 @@ import {
   idCell,
   listCell,
   numberCell,
+  optionalDateCell,
   optionalNumberCell,
   priceCell,
+  pricedOf,
   textCell,
   wholeCell,
 } from './cell.js'
@@ -45,6 +47,7 @@ export const escColumns = {
   board_temperature_limit_c: numberCell(60, 180, '°C'),
   mass_g: numberCell(2, 3000, 'g'),
   price: priceCell(),
+  priced: optionalDateCell(),
   currency: currencyCell(),
 }
 
@@ -77,6 +80,7 @@ export const escRow = columns.transform(
     maker: row.maker,
     name: row.name,
     price: row.price,
+    ...pricedOf(row),
     part: {
       id: row.id,
       resistance: fromMilli(row.resistance_mohm),

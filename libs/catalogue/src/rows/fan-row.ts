@@ -2,7 +2,7 @@
 import type { Fan } from '@ductwright/models/fan/fan'
 import * as z from 'zod'
 import type { Listed } from '../catalogue.js'
-import { currencyCell, idCell, numberCell, priceCell, textCell } from './cell.js'
+import { currencyCell, idCell, numberCell, optionalDateCell, priceCell, pricedOf, textCell } from './cell.js'
 import { between } from './order.js'
 import { fromMilli, fromPercent } from './unit.js'
 
@@ -22,6 +22,7 @@ export const fanColumns = {
   shaft_bore_mm: numberCell(1, 15, 'mm'),
   mass_g: numberCell(5, 5000, 'g'),
   price: priceCell(),
+  priced: optionalDateCell(),
   currency: currencyCell(),
 }
 
@@ -42,6 +43,7 @@ export const fanRow = columns.transform(
     maker: row.maker,
     name: row.name,
     price: row.price,
+    ...pricedOf(row),
     part: {
       id: row.id,
       tipDiameter: fromMilli(row.tip_diameter_mm),

@@ -2,7 +2,17 @@
 import type { Motor } from '@ductwright/models/motor/motor'
 import * as z from 'zod'
 import type { Listed } from '../catalogue.js'
-import { currencyCell, idCell, numberCell, optionalNumberCell, priceCell, textCell, wholeCell } from './cell.js'
+import {
+  currencyCell,
+  idCell,
+  numberCell,
+  optionalDateCell,
+  optionalNumberCell,
+  priceCell,
+  pricedOf,
+  textCell,
+  wholeCell,
+} from './cell.js'
 import { between } from './order.js'
 import { fromCelsius, fromDegrees, fromMilli, fromRpm } from './unit.js'
 
@@ -33,6 +43,7 @@ export const motorColumns = {
   case_to_air_conductance_w_per_k: numberCell(0.02, 100, 'W/K'),
   mass_g: numberCell(5, 5000, 'g'),
   price: priceCell(),
+  priced: optionalDateCell(),
   currency: currencyCell(),
 }
 
@@ -59,6 +70,7 @@ export const motorRow = columns.transform(
     maker: row.maker,
     name: row.name,
     price: row.price,
+    ...pricedOf(row),
     part: {
       id: row.id,
       speedConstant: fromRpm(row.speed_constant_rpm_per_v),

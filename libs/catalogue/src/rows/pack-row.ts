@@ -9,9 +9,11 @@ import {
   currencyCell,
   idCell,
   numberCell,
+  optionalDateCell,
   optionalNumberCell,
   optionalWholeCell,
   priceCell,
+  pricedOf,
   textCell,
   wholeCell,
 } from './cell.js'
@@ -42,6 +44,7 @@ export const packColumns = {
   temperature_limit_c: numberCell(40, 80, '°C'),
   mass_g: numberCell(10, 10_000, 'g'),
   price: priceCell(),
+  priced: optionalDateCell(),
   currency: currencyCell(),
 }
 
@@ -106,6 +109,7 @@ export const packRow = columns.transform(
     maker: row.maker,
     name: row.name,
     price: row.price,
+    ...pricedOf(row),
     labelRate: row.label_rate_c,
     part: {
       id: row.id,

@@ -1,7 +1,7 @@
 // One row of sets.csv: a fan sold with its motor fitted, named by the ids of both.
 import * as z from 'zod'
 import type { PartSet } from '../catalogue.js'
-import { currencyCell, idCell, numberCell, priceCell, textCell } from './cell.js'
+import { currencyCell, idCell, numberCell, optionalDateCell, priceCell, pricedOf, textCell } from './cell.js'
 import { fromMilli } from './unit.js'
 
 export const setColumns = {
@@ -12,6 +12,7 @@ export const setColumns = {
   motor_id: idCell(),
   mass_g: numberCell(10, 10_000, 'g'),
   price: priceCell(),
+  priced: optionalDateCell(),
   currency: currencyCell(),
 }
 
@@ -23,6 +24,7 @@ export const setRow = z.strictObject(setColumns).transform(
     fanId: row.fan_id,
     motorId: row.motor_id,
     price: row.price,
+    ...pricedOf(row),
     mass: fromMilli(row.mass_g),
   }),
 )

@@ -20,7 +20,7 @@ import { copyTrain, emptyPowerTrain } from '../operating-point/power-train.js'
 import { solveStanding } from '../operating-point/standing.js'
 import { allowedLoadFactor, allowedMountLoad } from '../structure/reserve.js'
 import { speedLimits } from '../structure/speed-limits.js'
-import { leastBusCurrent, levelStart } from './bound-terms.js'
+import { leastBusCurrent, levelStart, mostCompared } from './bound-terms.js'
 import { BoxTrains } from './box-trains.js'
 import type { PlanNode } from './plan.js'
 import type { SweepProblem } from './problem.js'
@@ -210,9 +210,9 @@ export class Bounds {
     return this.#under(AT['flight-time'], this.time, limits.flightTime) ? AT['flight-time'] : -1
   }
 
-  /** Compared speed: never above the level one, but out of a dive never above what the height adds to the faster of both. */
+  /** Compared speed that nothing up to a duty betters. */
   #mostSpeed(duty: number): number {
-    const { density, run, speedBasis } = this.#problem.circumstances
+    const { density } = this.#problem.circumstances
     const { state } = this.#node as PlanNode
     this.#trains.setBest(duty)
     const [parasite, induced] = [this.#parasite, this.#induced]
@@ -229,10 +229,7 @@ export class Bounds {
       this.#point,
     )
     if (outcome !== 'ok') return NO_BOUND
-    const steady = this.#point.speed * (1 + SLACK)
-    if (speedBasis === 'steady') return steady
-    const entry = steady * Math.max(1, run.entrySpeedShare)
-    return Math.sqrt(entry * entry + 2 * STANDARD_GRAVITY * run.entryHeight)
+    return mostCompared(this.#point.speed * (1 + SLACK), this.#problem.circumstances)
   }
 
   /** Loads fall with resistance, losses and mass but for bending, which is least at the least mass. */

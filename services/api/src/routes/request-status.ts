@@ -1,9 +1,10 @@
 // GET /v1/requests/{id} and GET /v1/requests: where a request stands, and the list, newest first.
-import type { MailRow, Records, RequestRow } from '@ductwright/records/records'
+import type { Records, RequestRow } from '@ductwright/records/records'
 import { z } from 'zod'
 import type { ApiApp, ApiDeps } from '../deps.js'
 import { idParams, knownRequest } from '../known-request.js'
-import { Problem } from '../problems.js'
+import { listing, pageOf } from '../listing.js'
+import { mailView, shownMail } from '../mail-view.js'
 import { refusals } from '../responses.js'
 
 const requestState = z.enum(['accepted', 'running', 'answered', 'failed', 'cancelled'])
@@ -17,17 +18,11 @@ const summary = z.object({
   finished: z.string().nullable(),
 })
 
-const mail = z.object({
-  id: z.string(),
-  kind: z.enum(['answer', 'confirmation']),
-  state: z.enum(['held', 'pending', 'sending', 'accepted', 'written', 'failed', 'unknown']),
-  attempts: z.number().int(),
-  last_error: z.string().nullable(),
-})
-
 const status = summary.extend({
   progress: z.number().describe('0 to 1, by work'),
-  mails: z.array(mail),
+  mails: z.array(mailView),
+  standing: z.string().nullable().describe('The standing request it is a run of'),
+  batch: z.string().nullable().describe('The batch it is an item of'),
   links: z.record(z.string(), z.string()),
 })
 
@@ -49,7 +44,8 @@ export function requestStatus(app: ApiApp, deps: ApiDeps): void {
       const progress = await progressOf(deps.records, row)
       const mails = (await deps.records.mailsOf(row.id)).map(shownMail)
       reply.header('cache-control', 'no-store')
-      return { ...summaryOf(row), progress, mails, links: linksOf(row) }
+      const belongs = { standing: row.standing?.id ?? null, batch: row.batch?.id ?? null }
+      return { ...summaryOf(row), ...belongs, progress, mails, links: linksOf(row) }
     },
   )
   app.get(
@@ -58,16 +54,12 @@ export function requestStatus(app: ApiApp, deps: ApiDeps): void {
       schema: {
         tags: ['requests'],
         summary: 'All requests, newest first',
-        querystring: z.object({
-          limit: z.coerce.number().int().min(1).max(100).default(20),
-          after: z.string().max(256).optional().describe('Cursor: `next` of the page before'),
-        }),
+        querystring: listing,
         response: { 200: page, ...refusals('invalid-query', 'too-many-requests', 'store-unavailable') },
       },
     },
     async (request) => {
-      const { limit, after } = request.query
-      const { rows, next } = await listed(deps.records, limit, after ?? null)
+      const { rows, next } = await pageOf(request.query, (page) => deps.records.listRequests(page))
       return { requests: rows.map(summaryOf), next }
     },
   )
@@ -80,16 +72,6 @@ export async function progressOf(records: Records, row: RequestRow): Promise<num
   return Math.min(1, Math.max(0, sweep?.progress ?? 0))
 }
 
-async function listed(records: Records, limit: number, after: string | null) {
-  try {
-    return await records.listRequests({ limit, after })
-  } catch (error) {
-    if (error instanceof RangeError)
-      throw new Problem('invalid-query', 'The cursor in `after` is not one this service gave.')
-    throw error
-  }
-}
-
 const summaryOf = (row: RequestRow) => ({
   id: row.id,
   title: row.title,
@@ -97,14 +79,6 @@ const summaryOf = (row: RequestRow) => ({
   cause: row.cause,
   created: row.createdAt,
   finished: row.finishedAt,
-})
-
-const shownMail = (row: MailRow) => ({
-  id: row.id,
-  kind: row.kind,
-  state: row.state,
-  attempts: row.attempts,
-  last_error: row.lastError,
 })
 
 function linksOf(row: RequestRow): Record<string, string> {

@@ -1,9 +1,12 @@
 // Last job of a sweep: merges the shard fronts into the answer, composes the mail once, and writes answer, receipt and
 // outbox row in one transaction. A missing or damaged shard sends the sweep back to computing that shard.
-import type { Receipt } from '@ductwright/contract/result'
+import { itemSummary } from '@ductwright/contract/batch-summary'
+import { canonicalJson } from '@ductwright/contract/canonical-json'
+import type { Receipt, Result } from '@ductwright/contract/result'
+import type { RequestRow } from '@ductwright/records/records'
 import type { JobParts } from '../deps.js'
+import { answerMail } from '../mail/answer-mail.js'
 import { inviteAddress, needsConfirmation } from '../mail/invitation.js'
-import { answerMailId, messageIdOf } from '../mail/mail-identity.js'
 import { receiptOf } from '../receipt.js'
 import type { SweepAnswer } from '../shard-pool.js'
 import { readShardRecord } from '../shard-record.js'
@@ -43,19 +46,19 @@ async function finish(parts: JobParts, loaded: LoadedSweep, answer: SweepAnswer,
   const { records, jobs, log } = parts
   const { sweep, request } = loaded
   await inviteAddress(parts, request)
-  const mail = request.address === null ? null : await answerMail(parts, request.id, request.address, answer)
+  const { mail, told } = await answerMail(parts, request, answer)
   const stored = { result: answer.result, answerHash: answer.answerHash, receipt: JSON.stringify(receipt) }
-  const kept = await records.finishSweep(sweep.id, stored, mail, {
-    requireConfirmed: needsConfirmation(parts.settings),
+  const requireConfirmed = needsConfirmation(parts.settings)
+  const kept = await records.finishSweep(sweep.id, { ...stored, ...summaryOf(request, answer) }, mail, {
+    requireConfirmed,
+    told,
   })
-  log.info({ request: request.id, sweep: sweep.id, outcome: answer.outcome, kept }, 'sweep answered')
+  log.info({ request: request.id, sweep: sweep.id, outcome: answer.outcome, mail: mail?.kind, kept }, 'sweep answered')
   if (kept && mail !== null) await jobs.enqueueMail(mail.id)
 }
 
-async function answerMail(parts: JobParts, requestId: string, address: string, answer: SweepAnswer) {
-  const id = answerMailId(requestId, answer.answerHash)
-  const messageId = messageIdOf(id, parts.settings.mailFrom)
-  const envelope = { from: parts.settings.mailFrom, to: address, messageId, date: new Date() }
-  const { subject, mime } = await parts.pool.composeMail(answer.result, envelope)
-  return { id, address, subject, messageId, mime }
+/** Kept beside the answer of a batch's item, for the summary of the batch. */
+function summaryOf(request: RequestRow, answer: SweepAnswer): { readonly summary?: string } {
+  if (request.batch === null) return {}
+  return { summary: canonicalJson(itemSummary(JSON.parse(answer.result) as Result)) }
 }

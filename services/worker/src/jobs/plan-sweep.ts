@@ -2,12 +2,13 @@
 // between storing the plan and enqueueing the shards is mended by running it again.
 import { InputError } from '@ductwright/contract/fault'
 import type { JobParts } from '../deps.js'
-import { inviteAddress } from '../mail/invitation.js'
+import { noAnswerMail } from '../mail/answer-mail.js'
+import { inviteAddress, needsConfirmation } from '../mail/invitation.js'
 import { writeRange } from '../shard-record.js'
 import type { LoadedSweep } from '../sweep-source.js'
 
 export async function planSweep(parts: JobParts, sweepId: string): Promise<void> {
-  const { records, jobs, log } = parts
+  const { jobs, log } = parts
   try {
     const loaded = await parts.source.open(sweepId)
     if (loaded === null) return
@@ -16,10 +17,22 @@ export async function planSweep(parts: JobParts, sweepId: string): Promise<void>
     log.info({ request: loaded.request.id, sweep: sweepId, shards }, 'sweep planned')
   } catch (error) {
     if (!(error instanceof InputError)) throw error
-    // The request was judged when it was accepted, so this is a change of rules since then; trying again cannot help.
-    await records.failSweep(sweepId, error.message)
-    log.warn({ sweep: sweepId }, 'sweep refused while planning')
+    await refuse(parts, sweepId, error.message)
   }
+}
+
+/**
+ * The request was judged when it was accepted, so the rules or the catalogue have changed since; trying again cannot help.
+ * The owner of a standing request is told, once for each reason.
+ */
+async function refuse(parts: JobParts, sweepId: string, cause: string): Promise<void> {
+  const { records, jobs, log, settings } = parts
+  const sweep = await records.getSweep(sweepId)
+  const request = sweep === null ? null : await records.getRequest(sweep.requestId)
+  const { mail, told } = request === null ? { mail: null, told: null } : await noAnswerMail(parts, request, cause)
+  const failed = await records.failSweep(sweepId, cause, mail, { requireConfirmed: needsConfirmation(settings), told })
+  log.warn({ sweep: sweepId }, 'sweep refused while planning')
+  if (failed && mail !== null) await jobs.enqueueMail(mail.id)
 }
 
 async function plan(parts: JobParts, loaded: LoadedSweep): Promise<number> {

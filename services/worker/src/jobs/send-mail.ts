@@ -9,18 +9,20 @@ interface Settlement {
   readonly state: MailState
   readonly error: string | null
   readonly retryAt: string | null
+  readonly bounced?: boolean
 }
 
 export async function sendMail(parts: JobParts, mailId: string, signal: AbortSignal): Promise<void> {
   const { records, settings, delivery } = parts
-  const leased = await records.leaseMail(mailId, settings.mailTimeoutMs * 3)
+  const leased = await records.leaseMail(mailId, settings.mailTimeoutMs * 3, { perDay: settings.mailsPerAddressDay })
   if (leased === null) return
   const { row, mime, token } = leased
-  const log = parts.log.child({ request: row.requestId, mail: row.id })
+  const log = parts.log.child({ request: row.requestId, batch: row.batchId, mail: row.id })
   const outcome = await delivery.deliver({ id: row.id, from: settings.mailFrom, to: row.address, mime }, signal)
-  const { state, error, retryAt } = settlement(parts, row, outcome)
-  const kept = await records.settleMail(row.id, token, state, { error, retryAt })
-  log.info({ state, attempts: row.attempts, error, kept }, 'mail settled')
+  const { state, ...detail } = settlement(parts, row, outcome)
+  const kept = await records.settleMail(row.id, token, state, detail)
+  const { error, bounced } = detail
+  log.info({ state, bounced, attempts: row.attempts, error, kept }, 'mail settled')
   if (state === 'unknown' && kept) await sendMail(parts, mailId, signal)
 }
 
@@ -30,7 +32,7 @@ function settlement(parts: JobParts, row: MailRow, outcome: DeliveryOutcome): Se
     case 'written':
       return { state: outcome.state, error: null, retryAt: null }
     case 'refused':
-      return { state: 'failed', error: outcome.reason, retryAt: null }
+      return { state: 'failed', error: outcome.reason, retryAt: null, bounced: outcome.mailbox }
     case 'unknown':
       return { state: 'unknown', error: outcome.reason, retryAt: null }
     case 'later':

@@ -16,8 +16,8 @@ export type DeliveryOutcome =
   | { readonly state: 'written' }
   /** Not taken now; another try may work. */
   | { readonly state: 'later'; readonly reason: string }
-  /** Refused for good. */
-  | { readonly state: 'refused'; readonly reason: string }
+  /** Refused for good; `mailbox`: whatever is sent there, since the mailbox does not exist or takes no mail. */
+  | { readonly state: 'refused'; readonly reason: string; readonly mailbox: boolean }
   /** The connection was lost between the final dot and the reply, so nobody knows (RFC 1047). */
   | { readonly state: 'unknown'; readonly reason: string }
 

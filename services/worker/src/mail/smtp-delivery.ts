@@ -10,6 +10,7 @@ import type { Delivery, DeliveryOutcome, OutgoingMail } from './delivery.js'
 interface SmtpError extends Error {
   readonly code?: string
   readonly responseCode?: number
+  readonly command?: string
 }
 
 export class SmtpDelivery implements Delivery {
@@ -22,7 +23,8 @@ export class SmtpDelivery implements Delivery {
   }
 
   async deliver(mail: OutgoingMail, signal: AbortSignal): Promise<DeliveryOutcome> {
-    if (!isSingleAddress(mail.to)) return { state: 'refused', reason: 'the recipient is not exactly one mail address' }
+    if (!isSingleAddress(mail.to))
+      return { state: 'refused', reason: 'the recipient is not exactly one mail address', mailbox: false }
     const connection = this.#connection()
     const message = new WatchedMessage(mail.mime)
     const onAbort = (): void => connection.close()
@@ -106,11 +108,16 @@ class WatchedMessage extends Readable {
 /** Replies to sender, recipient, DATA or the message; the others concern the session and say nothing about this mail. */
 const ABOUT_THE_MAIL = new Set(['EENVELOPE', 'EMESSAGE'])
 
+/** RFC 5321 §4.2.3, to RCPT: mailbox unavailable, not here, name not allowed; 552, a full one, may be emptied. */
+const NO_MAILBOX = new Set([550, 551, 553])
+
 /** RFC 5321: 4yz asks to try again, 5yz never will; a lost connection without a reply depends on what was sent. */
 function outcomeOf(error: SmtpError, sent: boolean): DeliveryOutcome {
   const reason = error.message
   const reply = error.responseCode ?? 0
-  if (reply >= 500 && ABOUT_THE_MAIL.has(error.code ?? '')) return { state: 'refused', reason }
+  if (reply >= 500 && ABOUT_THE_MAIL.has(error.code ?? '')) {
+    return { state: 'refused', reason, mailbox: error.command === 'RCPT TO' && NO_MAILBOX.has(reply) }
+  }
   if (reply >= 400) return { state: 'later', reason }
   return { state: sent ? 'unknown' : 'later', reason }
 }
