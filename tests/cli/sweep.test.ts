@@ -59,11 +59,11 @@ describe('sweep', () => {
 
 describe('sweep refuses', () => {
   it('what would take longer than is allowed, naming the size, the time and the cure', async () => {
-    const fine = quickRequest({ required: [], sweep: { duty_step: 0.01 } })
+    const fine = quickRequest({ required: [], sweep: { duty_step: 0.01, whole_front: true } })
     const { code, out, err } = await ductwright(['sweep', '-', '--seconds-max', '1'], JSON.stringify(fine))
     expect(code).toBe(2)
     expect(out).toBe('')
-    expect(err).toMatch(/\/sweep: .*e\+8 combinations .* would take about \d+ s .* at most 1 s .* fewer duties/)
+    expect(err).toMatch(/\/sweep: .*e\+\d+ combinations.* would take about \d+ s .* at most 1 s .*fewer duties/)
   })
 
   it('every faulty field in one line each, naming field, rule and value', async () => {

@@ -171,16 +171,21 @@ function shoppingOf(
 /** Rounded and capped values, less is better; and the unrounded ones in the order of the tie rule. */
 function compared(detail: SetupDetail, prepared: Prepared): Pick<BruteSetup, 'cells' | 'tie'> {
   const { resolution, wholeFront } = prepared.request.sweep
-  const { wanted } = prepared.request
+  const { wanted, target } = prepared.request
   const time = wholeFront ? detail.flightTime : Math.min(detail.flightTime, wanted.flightTime)
   const margin = wholeFront ? detail.margin : Math.min(detail.margin, wanted.margin)
   const round = (value: number, step: number) => (step > 0 ? Math.round(value / step) : value)
+  // In steps from what is wanted; short of it by however little is a step short of it.
+  const from = (value: number, step: number, goal: number | null) => {
+    if (step <= 0 || goal === null) return round(value, step)
+    return value >= goal ? round(value - goal, step) : Math.min(-1, round(value - goal, step))
+  }
   return {
     cells: [
-      -round(detail.speed, resolution.speed),
-      -round(time, resolution.time),
+      -from(detail.speed, resolution.speed, target.speed),
+      -from(time, resolution.time, wholeFront ? null : wanted.flightTime),
       round(detail.cost, resolution.cost),
-      -round(margin, resolution.margin),
+      -from(margin, resolution.margin, wholeFront ? null : wanted.margin),
     ],
     tie: [detail.cost, -detail.speed, -detail.flightTime, -detail.margin],
   }

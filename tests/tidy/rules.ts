@@ -36,7 +36,7 @@ export const RECOGNISED_WORKS: readonly RegExp[] = [
   /\b(?:LM2735-Q1|LMR12015|64AN035E|DTLZ\d|ITTC-57)\b/g,
   /\b(?:Dixon|Arasu|Leishman|McCormick|Anderson|de Haller|Lieblein|Ackeret|maxon|Churchill|Bernstein)\b|Çengel/g,
   /\b(?:Blasius|Prandtl|Schlichting|Raymer|Hoerner|Sadraey|Martin|Hodges|Pierce|Megson|Bredt|Rincón-Mora)\b/g,
-  /\b(?:Derringer|Suich|Das–Dennis|Kung|Gray|Levenberg|Marquardt|Wilson|Hilferty|Halton|Owen|Wichura|AS 241)\b/g,
+  /\b(?:Derringer|Suich|Das–Dennis|Das 1999|Kung|Gray|Levenberg|Marquardt|Wilson|Hilferty|Halton|Owen|Wichura|AS 241)\b/g,
   /\b(?:Steele|Hyndman|Saltelli|National Test Pilot School)\b/g,
 ]
 

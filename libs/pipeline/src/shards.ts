@@ -68,6 +68,6 @@ export function estimateSweep({ plan, problem }: Prepared, { expectedBoxes }: Pi
     combinations: plan.raw,
     compatible: plan.compatible,
     seconds: expectedBoxes * (isNarrowed(problem) ? SECONDS_PER_BOX : SECONDS_PER_BOX_OF_WHOLE),
-    bytes: expectedBytes(plan, expectedBoxes),
+    bytes: Math.round(expectedBytes(plan, expectedBoxes)),
   }
 }
