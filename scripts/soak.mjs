@@ -25,9 +25,16 @@ function soak() {
   process.env.SOAK_PAIRS ??= PAIRS
   process.env.CATALOGUE_EDITS ??= EDITS
   const { SEARCH_CASES: sweeps, SOAK_PAIRS: pairs, CATALOGUE_EDITS: edits } = process.env
-  process.stdout.write(`Soaking the search: ${sweeps} random sweeps, ${pairs} pairs of setups, ${edits} edits of a catalogue ...\n`)
+  process.stdout.write(
+    `Soaking the search: ${sweeps} random sweeps, ${pairs} pairs of setups, ${edits} edits of a catalogue ...\n`,
+  )
   const started = Date.now()
-  const code = runPackage('vitest/vitest.mjs', ['run', 'tests/sweep', 'tests/standing', `--testTimeout=${TEST_TIMEOUT_MS}`])
+  const code = runPackage('vitest/vitest.mjs', [
+    'run',
+    'tests/sweep',
+    'tests/standing',
+    `--testTimeout=${TEST_TIMEOUT_MS}`,
+  ])
   const minutes = ((Date.now() - started) / 60_000).toFixed(1)
   process.stdout.write(`${code === 0 ? 'Everything held' : 'SOMETHING DID NOT HOLD'}, after ${minutes} min.\n`)
   return code

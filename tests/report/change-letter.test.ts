@@ -82,7 +82,10 @@ describe('the letter about a changed answer', () => {
     for (const words of [...now.cautions, ...now.assumptions]) expect(text).toContain(words)
     expect(mail.text.split('\n')).toContain(url)
     expect(mail.html).toContain(url.replace(/&/g, '&amp;'))
-    expect(mail.attachments.map(({ filename }) => filename)).toEqual(['ductwright-answer.json', 'ductwright-answer.csv'])
+    expect(mail.attachments.map(({ filename }) => filename)).toEqual([
+      'ductwright-answer.json',
+      'ductwright-answer.csv',
+    ])
   })
 
   it('tells the same numbers in text and HTML, in lines of at most 76 columns, small enough to open anywhere', () => {
