@@ -34,6 +34,7 @@ const nothingFound: Result = {
   },
   outcome: 'none',
   headline: 'Nothing fits.',
+  blamed: 'this airframe',
   now: null,
   rules: {
     resolution: { speed_km_h: 2, flight_time_s: 5, cost: 5, margin: 0.02 },
@@ -83,6 +84,7 @@ describe('the schema of answers', () => {
   it.each([
     ['an unknown field', { ...nothingFound, clock: '12:00' }],
     ['a missing field', { ...nothingFound, headline: undefined }],
+    ['a blame that is no word', { ...nothingFound, blamed: false }],
     ['a number that is none', { ...nothingFound, rules: { ...nothingFound.rules, speed_floor_km_h: Number.NaN } }],
     ['a count below zero', { ...nothingFound, counts: { ...nothingFound.counts, front: -1 } }],
     ['a hash that is none', { ...nothingFound, answer_hash: 'abc' }],

@@ -89,10 +89,12 @@ describe('ranking', () => {
     expect(after.filter((number) => number !== risky.number)).toEqual(before)
   })
 
-  it('picks the least money and the largest margin among those that reach the target, and the fastest of all', () => {
+  it('picks the first, the least money and the largest margin among those that reach the target, and the fastest', () => {
     const ranking = rankSetups([slow, risky, fast, cheap], wishes)
     const picked = Object.fromEntries(namedPicks(ranking, 100).map(({ pick, index }) => [pick, ranking[index]?.number]))
-    expect(picked).toEqual({ 'best-for-the-money': 4, safest: 1, fastest: 4 })
+    expect(picked).toEqual({ 'best-all-round': ranking[0]?.number, 'best-for-the-money': 4, safest: 1, fastest: 4 })
+    expect(namedPicks(ranking, 100)[0]).toEqual({ pick: 'best-all-round', index: 0 })
+    expect(namedPicks(ranking, 120)[0]).toEqual({ pick: 'best-all-round', index: 0 })
     expect(namedPicks([], 100)).toEqual([])
   })
 

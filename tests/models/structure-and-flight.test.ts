@@ -1,5 +1,5 @@
 // Loads against computed numbers, balance, and what must hold.
-import { solveBalance } from '@ductwright/models/airframe/balance'
+import { BALANCE_TOLERANCE, packWindow, solveBalance } from '@ductwright/models/airframe/balance'
 import { STANDARD_GRAVITY } from '@ductwright/models/constants'
 import { allowedLoadFactor, ELLIPTIC_ROOT_MOMENT, rootBendingMoment } from '@ductwright/models/structure/reserve'
 import fc from 'fast-check'
@@ -77,5 +77,41 @@ describe('balance', () => {
     expect(balanced(0.6, 1.5).ballast).toBe(0)
     expect(balanced(4, 0.5).ballast).toBeGreaterThan(0)
     expect(balanced(4, 0.5).packStation).toBe(airframe.packStationMin)
+  })
+
+  it('the packs may be moved until the centre of gravity is off by its tolerance or their room ends (moments, computed)', () => {
+    let [free, stopped] = [0, 0]
+    for (const pair of [0.2, 0.4, 0.6, 0.8, 1, 1.2]) {
+      for (const packs of [0.6, 1.2, 1.8]) {
+        const balance = balanced(pair, packs)
+        if (balance.ballast > airframe.ballastLimit) continue
+        const mass = airframe.emptyMass + pair + 0.2 + packs + balance.ballast
+        const window = packWindow(airframe, balance, mass, packs)
+        const offset = (station: number) => {
+          const { centreOfGravity: cg, emptyMass, noseBallastStation, tailBallastStation } = airframe
+          const heavy = emptyMass * (airframe.emptyStation - cg) + pair * (airframe.fanStation - cg)
+          const inner = heavy + 0.2 * (airframe.escStation - cg) + packs * (balance.packStation - cg)
+          const ballast = balance.ballast * ((inner > 0 ? noseBallastStation : tailBallastStation) - cg)
+          return (inner + packs * (station - balance.packStation) + ballast) / mass
+        }
+        for (const [end, limit] of [airframe.packStationMin, airframe.packStationMax].entries()) {
+          const station = window?.[end] ?? Number.NaN
+          if (station === limit) {
+            stopped++
+            expect(Math.abs(offset(station))).toBeLessThanOrEqual(BALANCE_TOLERANCE + 1e-12)
+          } else {
+            free++
+            expect(offset(station)).toBeCloseTo(end === 0 ? -BALANCE_TOLERANCE : BALANCE_TOLERANCE, 12)
+          }
+        }
+      }
+    }
+    expect(Math.min(free, stopped)).toBeGreaterThan(2)
+  })
+
+  it('nowhere when it takes more ballast than the airframe does', () => {
+    const heavy = { packStation: airframe.packStationMin, ballast: airframe.ballastLimit * 1.001 }
+    expect(packWindow(airframe, heavy, 4, 1)).toBeNull()
+    expect(packWindow(airframe, { ...heavy, ballast: airframe.ballastLimit }, 4, 1)?.[0]).toBe(heavy.packStation)
   })
 })

@@ -1,10 +1,10 @@
 // The bench card: every number a builder sets, reads or flies by, from the same figures and bands as the letter, and the
 // ends at which to stop that agree with the bands beside the readings.
 import type { Pick, Result, SetupFigures } from '@ductwright/contract/result'
-import { benchCard, distinctPicks } from '@ductwright/report/bench-card/bench-card'
-import { cellsInSeries } from '@ductwright/report/bench-card/pack-cells'
+import { benchCard } from '@ductwright/report/bench-card/bench-card'
 import { partRatings } from '@ductwright/report/bench-card/part-ratings'
 import type { Letter } from '@ductwright/report/letter'
+import { distinctPicks } from '@ductwright/report/pick-names'
 import { sectionsText } from '@ductwright/report/plain'
 import { describe, expect, it } from 'vitest'
 import { answer, figures } from '../report/fixture.js'
@@ -33,7 +33,7 @@ describe('the bench card', () => {
       'In the air',
       'Cautions',
     ])
-    expect(card.headline).toBe('Bench card: number 1, best for the money')
+    expect(card.headline).toBe('Bench card: number 1, best all round, best for the money')
   })
 
   it('lists what is owned and what is to be bought', () => {
@@ -48,13 +48,21 @@ describe('the bench card', () => {
     expect(set).toMatch(/That draws: +100 A standing, packs full and warm/)
     expect(set).toMatch(/Just enough for the target: +91\.3 %, 96 A standing/)
     expect(set).toMatch(/Nozzle exit: +78\.5 mm/)
-    expect(set).toMatch(/Middle of the packs: +412 mm behind the nose/)
+    expect(set).toMatch(/Middle of the packs: +412 mm behind the nose, 404 to 421 mm keeps the balance/)
+    expect(set).toMatch(/Packs: +two packs in series, 12 cells in series/)
   })
 
   it('sets the cut-off for the cells there are, and names the lowest voltage of the flight', () => {
     expect(section(card, 'Set')).toMatch(
-      /3\.2 V a cell, 35\.2 V for 11 in series, soft \(common practice\); set an alarm just below 41\.4 V/,
+      /3\.2 V a cell, 38\.4 V for 12 in series, soft \(common practice\); set an alarm just below 41\.4 V/,
     )
+  })
+
+  it('gives one place for the packs where they cannot be moved', () => {
+    for (const pack_window_mm of [null, [412.4, 412.4]] as const) {
+      const front = [{ ...result.front[0]!, figures: { ...result.front[0]!.figures, pack_window_mm } }]
+      expect(section(cardOf({}, { ...result, front }), 'Set')).toMatch(/Middle of the packs: +412 mm behind the nose\n/)
+    }
   })
 
   it('warns when the flight would go below the cut-off', () => {
@@ -133,8 +141,8 @@ describe('the bench card', () => {
   it('names a setup that is several picks once, with all its names', () => {
     const picks = result.picks.map((pick) => (pick.pick === 'safest' ? { ...pick, rank: 1 } : pick))
     const twin = { ...result, picks }
-    expect(distinctPicks(twin).map(({ pick }) => pick)).toEqual(['best-for-the-money', 'fastest'])
-    expect(benchCard(twin, first).headline).toBe('Bench card: number 1, best for the money, safest')
+    expect(distinctPicks(twin).map(({ pick }) => pick)).toEqual(['best-all-round', 'fastest'])
+    expect(benchCard(twin, first).headline).toBe('Bench card: number 1, best all round, best for the money, safest')
   })
 
   it('refuses a pick that is not of the list', () => {
@@ -148,18 +156,6 @@ function loaded(cells: number, resistance: number, standing: number, flying: num
   const at = (current: number) => ({ pack_current_a: current, pack_voltage_v: cells * 4.2 - resistance * current })
   return { ...from, standing: { ...from.standing, ...at(standing) }, top_full: { ...from.top_full, ...at(flying) } }
 }
-
-describe('cells in series', () => {
-  it.each([4, 6, 8, 10, 12, 14])('%i are found from two points of a full pack', (cells) => {
-    expect(cellsInSeries(loaded(cells, 0.017, 180, 168))).toBe(cells)
-    expect(cellsInSeries(loaded(cells, 0.004, 60, 71))).toBe(cells)
-  })
-
-  it('are not guessed where the points cannot tell', () => {
-    expect(cellsInSeries(loaded(12, 0.017, 180, 180))).toBeNull()
-    expect(cellsInSeries(loaded(11.5, 0.017, 180, 168))).toBeNull()
-  })
-})
 
 describe('ratings worked back from what is used of them', () => {
   it('are the first of several on a current or a rotation', () => {

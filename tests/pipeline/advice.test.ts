@@ -104,7 +104,7 @@ describe('the stairs', () => {
     for (const { knee, staircase } of [result, flown]) {
       if (knee === null) continue
       expect(staircase.map(({ rank }) => rank)).toContain(knee.rank)
-      expect(knee.why).toMatch(/^Beyond setup \d+, .+ each further km\/h costs [\d,.]+\sEUR/)
+      expect(knee.why).toMatch(/^Beyond number \d+, .+ each further km\/h costs [\d,.]+\sEUR/)
     }
     expect(flown.knee).not.toBeNull()
   })
@@ -128,6 +128,9 @@ describe('the advice for a pick', () => {
         expect(price).toBeCloseTo(raw.cost - pick.raw.cost, 6)
       }
     }
+    const said = JSON.stringify([result.picks.map(({ advice }) => advice), result.staircase, result.knee])
+    expect(said).toMatch(/[Nn]umber \d/)
+    expect(said).not.toMatch(/setup \d/i)
     const kinds = result.picks.flatMap(({ advice }) => advice.steps.map(({ kind }) => kind))
     expect(new Set(kinds)).toEqual(new Set(['treatment', 'purchase']))
   })

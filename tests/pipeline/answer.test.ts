@@ -134,6 +134,24 @@ describe('figures', () => {
     }
   })
 
+  it('the packs’ place lies in its window, which lies in their room and moves the centre of gravity by 5 mm at most', () => {
+    const room = catalogue.airframes.find(({ part }) => part.id === 'airframe-vintra-90')?.part
+    for (const { figures, setup } of result.front) {
+      const pack = catalogue.packs.find(({ part }) => part.id === setup.pack)?.part
+      const packs = setup.arrangement === 'single' ? 1 : 2
+      expect(figures.cells).toBe((pack?.cells ?? 0) * (setup.arrangement === 'series' ? 2 : 1))
+      const [from, to] = figures.pack_window_mm ?? [Number.NaN, Number.NaN]
+      expect(from).toBeLessThanOrEqual(figures.pack_station_mm)
+      expect(to).toBeGreaterThanOrEqual(figures.pack_station_mm)
+      expect(from).toBeGreaterThanOrEqual(1000 * (room?.packStationMin ?? 9) - 1e-3)
+      expect(to).toBeLessThanOrEqual(1000 * (room?.packStationMax ?? 0) + 1e-3)
+      // Leads weigh something too, so the packs alone are a little less than what is moved.
+      const moved = (pack?.mass ?? 0) * packs * Math.max(to - figures.pack_station_mm, figures.pack_station_mm - from)
+      expect(moved / figures.mass_kg).toBeLessThanOrEqual(5 + 1e-3)
+      expect(to - from).toBeGreaterThan(5)
+    }
+  })
+
   it('flight time and mean current are one charge balance', () => {
     for (const { figures, setup } of result.front) {
       const pack = catalogue.packs.find(({ part }) => part.id === setup.pack)?.part
@@ -161,6 +179,7 @@ describe('outcomes', () => {
     expect(result.nearest).toEqual([])
     expect(result.relaxations).toEqual([])
     expect(result.headline).toMatch(/^Yes: 320\skm\/h is within reach/)
+    expect(result.blamed).toBeNull()
     expect(result.front[0]?.score.reaches).toBe(true)
   })
 
@@ -168,6 +187,7 @@ describe('outcomes', () => {
     const short = answered(prepared(catalogue, { target: { speed_km_h: 390 } }))
     expect(short.outcome).toBe('short')
     expect(short.front.every(({ raw }) => raw.speed_km_h < 390)).toBe(true)
+    expect(short.blamed).toBe('this airframe as it is')
     expect(short.headline).toMatch(/^Not with this airframe as it is: 390\skm\/h in the /)
     expect(short.headline).toMatch(/Within the limits given the fastest setup does \d+\skm\/h/)
     expect(resultSchema.safeParse(JSON.parse(JSON.stringify(short))).success).toBe(true)
@@ -182,6 +202,7 @@ describe('outcomes', () => {
     expect(none.outcome).toBe('none')
     expect(none.front).toEqual([])
     expect(none.picks).toEqual([])
+    expect(none.blamed).toBe('this budget')
     expect(none.headline).toMatch(
       /^Not with this budget: 320\skm\/h in the .+ takes [\d,.]+\sEUR, and 40\sEUR are allowed/,
     )
@@ -207,8 +228,9 @@ describe('outcomes', () => {
 })
 
 describe('picks', () => {
-  it('are three, from the front, with refinements inside every limit', () => {
-    expect(result.picks.map(({ pick }) => pick)).toEqual(['best-for-the-money', 'safest', 'fastest'])
+  it('are the first of the list and three more, from the front, with refinements inside every limit', () => {
+    expect(result.picks.map(({ pick }) => pick)).toEqual(['best-all-round', 'best-for-the-money', 'safest', 'fastest'])
+    expect(result.picks[0]?.rank).toBe(1)
     for (const { rank, for_target, highest } of result.picks) {
       const member = result.front[rank - 1]
       expect(member?.rank).toBe(rank)
@@ -225,6 +247,24 @@ describe('picks', () => {
       expect(for_target.duty).toBeLessThanOrEqual(highest?.duty ?? 0)
     }
     expect(result.picks.some(({ for_target }) => for_target !== null)).toBe(true)
+  })
+
+  it('always begin with the first of the list, out of reach or by the owner’s own value', () => {
+    const short = answered(prepared(catalogue, { target: { speed_km_h: 390 } }))
+    expect(short.picks[0]).toMatchObject({ pick: 'best-all-round', rank: 1 })
+    expect(short.picks[0]?.why).toBe('The best of everything you asked for, taken together.')
+    const own = answered(prepared(catalogue, { wishes: { expression: 'speed_km_h' } }))
+    expect(own.picks[0]?.why).toBe('The first by your own expression.')
+    expect(own.picks[0]?.rank).toBe(1)
+  })
+
+  it('work one setup through once, however often it is picked', () => {
+    const cheap = answered(prepared(catalogue, { wishes: { weights: { speed: 0, time: 0, cost: 1, margin: 0 } } }))
+    const [first, money] = cheap.picks
+    expect(money).toMatchObject({ pick: 'best-for-the-money', rank: 1 })
+    expect(money?.study).toBe(first?.study)
+    expect(money?.curves).toBe(first?.curves)
+    expect(money?.advice).toBe(first?.advice)
   })
 
   it('the fastest is the fastest, the cheapest that reaches the target the best for the money', () => {

@@ -64,14 +64,6 @@ describe('where the answer is no', () => {
     expect(text.indexOf('WHAT WOULD MAKE IT POSSIBLE')).toBeLessThan(text.indexOf('WHAT WAS RULED OUT'))
   })
 
-  it('tells a change without its shopping list, which stands beside it', () => {
-    const [change] = short.relaxations
-    const words = `Raise the budget: then 361 km/h; buy Merle 90 and Halden 3668.`
-    const text = flowing(renderText({ ...short, relaxations: [{ ...change!, words }] }))
-    expect(text).toContain('Do next: Raise the budget: then 361 km/h.')
-    expect(text).not.toContain('; buy Merle')
-  })
-
   const less = (to: number): Relaxation => {
     const words = `Bring the drag area down from 92.3 cm² to ${to} cm²: then 360 km/h`
     return { ...short.relaxations[0]!, relax: 'drag-area', unit: 'cm²', from: 92.3, to, words }

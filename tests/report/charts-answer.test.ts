@@ -149,7 +149,7 @@ describe('marks', () => {
         chartOf(charts, id)
           .texts.map(({ text }) => text)
           .join(' ')
-      for (const name of ['best for the money', 'safest', 'fastest']) {
+      for (const name of ['best all round', 'best for the money', 'safest', 'fastest']) {
         expect(texts('speed-cost')).toContain(name)
         expect(texts('trade-offs')).toContain(name)
       }
@@ -188,6 +188,9 @@ describe('alt texts', () => {
     for (const at of [curves.top, curves.top_full, curves.ceiling]) {
       expect(alt('thrust-drag')).toContain(figure('speed', at.speed_km_h))
     }
+    const left = `with ${figure('percent', 100 * curves.charge)} of the charge left`
+    const [quoted, full] = [curves.standing, curves.standing_full].map(({ thrust_n }) => figure('force', thrust_n))
+    expect(alt('thrust-drag')).toContain(`Standing, ${left}, the fan pulls ${quoted}, with a full pack ${full};`)
     for (const { words, peak_c, limit_c } of curves.heat?.lines ?? []) {
       const figures = `peak ${figure('temperature', peak_c)}, limit ${figure('temperature', limit_c)}`
       expect(alt('temperatures')).toContain(`${words}: ${figures}`)

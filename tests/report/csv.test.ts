@@ -48,7 +48,7 @@ describe('front as CSV', () => {
       at_hand: '2\u00a0×\u00a0Brisk 6S 5000',
       clean_up_work: 'Seal the hinge gaps with film',
       held_back_by: 'current',
-      named_for: 'Best for the money',
+      named_for: 'Best all round, Best for the money',
     })
     expect(second?.['named_for']).toBe('Safest')
   })

@@ -14,6 +14,7 @@ import {
   range,
   used,
   weight,
+  within,
 } from '@ductwright/contract/figures'
 import { columns, cut, inert } from '@ductwright/contract/inert'
 import { wrap } from '@ductwright/report/plain'
@@ -55,6 +56,12 @@ describe('figures', () => {
     expect(amountOf(0.1 + 0.2)).toBe('0.30')
     expect(amountOf(99.999)).toBe('100')
     expect(fileAmount(1242.5)).toBe('1242.50')
+  })
+
+  it('rounds bounds to keep to inward, and writes none where nothing is left between them', () => {
+    expect(plain(within('station', 409.2, 427.9))).toBe('410 to 427 mm')
+    expect(plain(within('station', 409, 427))).toBe('409 to 427 mm')
+    expect(within('station', 412.4, 412.6)).toBe('')
   })
 
   it('says how far from the design load, on either side', () => {

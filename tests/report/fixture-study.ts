@@ -50,6 +50,7 @@ function bandsOf(figures: SetupFigures): SetupStudy['bands'] {
   for (const { criterion, margin } of figures.margins) note(`margins.${criterion}`, margin)
   for (const { limit, used } of figures.limits) note(`limits.${limit}`, used)
   delete bands['residual']
+  delete bands['cells']
   return bands
 }
 

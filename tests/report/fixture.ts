@@ -89,6 +89,8 @@ export function figures(speed: number, duty: number, margin: number): SetupFigur
     mass_kg: 4.316,
     ballast_kg: 0.085,
     pack_station_mm: 412.4,
+    pack_window_mm: [403.2, 421.6],
+    cells: 12,
     nozzle_exit_mm: 78.46,
     stall_km_h: 61.2,
     stall_flaps_km_h: 54.6,
@@ -247,7 +249,7 @@ const headlines: Readonly<Record<Result['outcome'], string>> = {
   reached:
     'Yes: 360 km/h is within reach of the Skarv composite. The best setup does 362 km/h, 4:23 min, 771.35 EUR to pay, 25 % below the design load.',
   short:
-    'Not 360 km/h with this airframe and these limits: the fastest setup of the Skarv composite does 341 km/h, 773.35 EUR to pay.',
+    'Not with this airframe: 360 km/h is beyond it within these limits. The fastest setup of the Skarv composite does 341 km/h, 773.35 EUR to pay.',
   none: 'Not with this airframe: no setup of this catalogue comes near 360 km/h within the limits given.',
 }
 
@@ -272,6 +274,7 @@ function picks(front: readonly Member[], hostile: boolean): Pick[] {
     return { pick: name, rank, why, for_target: target, highest, ...own }
   }
   return [
+    pick('best-all-round', 0, 'The best of everything you asked for.', refined, refined),
     pick('best-for-the-money', 0, 'The cheapest that does all you asked.', refined, refined),
     pick('safest', 1, 'Farthest from the design load of all that come near.', null, null),
     pick('fastest', 2, 'Nothing left is faster.', null, refined),
@@ -303,6 +306,7 @@ export function answer(wish: Wish = {}): Result {
     air,
     outcome,
     headline: headlines[outcome],
+    blamed: outcome === 'reached' ? null : 'this airframe',
     now: {
       setup: setup(3, 1),
       measured_km_h: 300,

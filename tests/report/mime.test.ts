@@ -82,7 +82,7 @@ describe('answer as a message', () => {
     )
     const short = answer({ outcome: 'short' })
     expect(await subject(short)).toBe('Not 360 km/h with this airframe: 341 km/h at most, for 773.35 EUR')
-    const poor = { ...short, headline: 'Not with this budget: 360 km/h takes 1,342.40 EUR, and 1,200 EUR are allowed.' }
+    const poor = { ...short, blamed: 'this budget' }
     expect(await subject(poor)).toBe('Not 360 km/h with this budget: 341 km/h at most, for 773.35 EUR')
     expect(await subject(answer({ outcome: 'none' }))).toMatch(
       /^Not 360 km\/h with this airframe: speed controller current ruled out 201,877/,

@@ -27,7 +27,7 @@ it('is tested on an answer that the contract allows', () => {
 
 describe('each pick', () => {
   it('tells odds, band, spread and flight, each once; of the setup the letter is about the odds stand in front', () => {
-    const picks = under(answer(), 'THREE TO CHOOSE FROM')
+    const picks = under(answer(), 'WHAT TO CHOOSE FROM')
     const odds =
       'How sure: 6 in 10 that it reaches 360 km/h; 340 to 388 km/h in 90 cases of 100; 97 in 100 that it flies level'
     expect(times(picks, odds)).toBe(2)
@@ -39,6 +39,22 @@ describe('each pick', () => {
     ]) {
       expect(times(picks, words)).toBe(3)
     }
+  })
+
+  it('that is several of them stands once, with all its names and reasons', () => {
+    const picks = under(answer(), 'WHAT TO CHOOSE FROM')
+    expect(picks).toContain(
+      'Best all round, best for the money: number 1 The best of everything you asked for. The cheapest that does all',
+    )
+    expect(times(picks, 'number 1 ')).toBe(1)
+    // What the letter is about has been told; the others tell what they do.
+    expect(times(picks, 'Does: ')).toBe(2)
+    expect(picks).toContain('Does: 362 km/h, 4:23 min, 772.35 EUR')
+    const result = answer()
+    const one = { ...result, picks: result.picks.map((pick) => ({ ...pick, rank: 1 })) }
+    const whole = under(one, 'WHAT TO CHOOSE FROM')
+    expect(whole).toContain('Best all round, best for the money, safest, fastest: number 1')
+    expect(times(whole, 'Spread of it')).toBe(1)
   })
 
   it('speaks of the speed that was asked for, out of a dive too', () => {
@@ -69,7 +85,7 @@ describe('the best setup', () => {
 
   it('has no band when it is none of the picks', () => {
     const result = answer()
-    const text = letter({ ...result, picks: result.picks.slice(1) })
+    const text = letter({ ...result, picks: result.picks.filter(({ rank }) => rank !== 1) })
     expect(text).toContain('packs at 80 %: 362 km/h Within')
     expect(text).not.toContain('In brackets')
   })

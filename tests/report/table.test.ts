@@ -26,10 +26,10 @@ describe('ranked table', () => {
     expect(table).toContain('12 of 234 purchases, 700 setups; all in the file.')
   })
 
-  it('names the picks and the best balance, and the other settings of the same parts', () => {
+  it('names the picks and the knee, and the other settings of the same parts', () => {
     const table = renderTable(answer({ members: 24 })).replace(/\s+/g, ' ')
-    expect(table).toContain('Best for the money, safest, fastest. Merle 90 / 12 blades')
-    expect(table).toContain('Best balance. Merle 90')
+    expect(table).toContain('Best all round, best for the money, safest, fastest. Merle 90 / 12 blades')
+    expect(table).toContain('Dearer beyond it. Merle 90')
     expect(table).toContain('2 other settings of these parts: 361 to 362 km/h')
   })
 

@@ -83,17 +83,27 @@ export function figure(quantity: Quantity, value: number | null): string {
 export function range(quantity: Quantity, low: number, high: number): string {
   const { decimals } = quantities[quantity]
   return spanned(
-    signed(outward(low, decimals, Math.floor), decimals),
-    signed(outward(high, decimals, Math.ceil), decimals),
+    signed(stepped(low, decimals, Math.floor), decimals),
+    signed(stepped(high, decimals, Math.ceil), decimals),
   )
+}
+
+/**
+ * Two bounds to keep to, such as `409 to 427 mm`: rounded inward, so that whoever keeps to what is written keeps to what was
+ * worked out; empty when nothing is left between them then.
+ */
+export function within(quantity: Quantity, from: number, to: number): string {
+  const { decimals, unit } = quantities[quantity]
+  const [least, most] = [stepped(from, decimals, Math.ceil), stepped(to, decimals, Math.floor)]
+  return least > most ? '' : `${spanned(signed(least, decimals), signed(most, decimals))}${noBreak}${unit}`
 }
 
 function spanned(low: string, high: string): string {
   return `${low}${noBreak}to${noBreak}${high}`
 }
 
-/** Steps of less than a millionth of the last place are rounding of binary numbers. */
-function outward(value: number, decimals: number, round: (value: number) => number): number {
+/** Down or up to the last place; steps of less than a millionth of it are rounding of binary numbers. */
+function stepped(value: number, decimals: number, round: (value: number) => number): number {
   const scale = 10 ** decimals
   const slack = round === Math.floor ? 1e-6 : -1e-6
   return round(value * scale + slack) / scale
@@ -123,7 +133,7 @@ export function clock(seconds: number): string {
 
 /** Two times to stand beside a duration, rounded outward to whole seconds. */
 export function clockRange(low: number, high: number): string {
-  return spanned(clock(outward(low, 0, Math.floor)), clock(outward(high, 0, Math.ceil)))
+  return spanned(clock(stepped(low, 0, Math.floor)), clock(stepped(high, 0, Math.ceil)))
 }
 
 /** Whole amounts without decimals, others with cents. */

@@ -45,6 +45,8 @@ export const setupFigures = z
     mass_kg: z.number(),
     ballast_kg: z.number(),
     pack_station_mm: z.number(),
+    pack_window_mm: z.tuple([z.number(), z.number()]).nullable(),
+    cells: count,
     nozzle_exit_mm: z.number(),
     stall_km_h: z.number(),
     stall_flaps_km_h: z.number(),
@@ -241,7 +243,7 @@ const advice = z
 
 const pick = z
   .strictObject({
-    pick: z.enum(['best-for-the-money', 'safest', 'fastest']),
+    pick: z.enum(['best-all-round', 'best-for-the-money', 'safest', 'fastest']),
     rank: z.int().min(1),
     why: z.string(),
     for_target: refinement.nullable(),
@@ -359,6 +361,7 @@ export const resultSchema = z
     air,
     outcome: z.enum(['reached', 'short', 'none']),
     headline: z.string(),
+    blamed: z.string().nullable(),
     now: present.nullable(),
     rules,
     counts,

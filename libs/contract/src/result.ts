@@ -43,6 +43,10 @@ export interface SetupFigures {
   readonly mass_kg: number
   readonly ballast_kg: number
   readonly pack_station_mm: number
+  /** Between these the centre of gravity stays near enough to where it is wanted; null: it takes too much ballast. */
+  readonly pack_window_mm: readonly [from: number, to: number] | null
+  /** In series, over all packs. */
+  readonly cells: number
   readonly nozzle_exit_mm: number
   readonly stall_km_h: number
   readonly stall_flaps_km_h: number
@@ -278,7 +282,7 @@ export interface Advice {
 
 /** A named pick from the front. */
 export interface Pick {
-  readonly pick: 'best-for-the-money' | 'safest' | 'fastest'
+  readonly pick: 'best-all-round' | 'best-for-the-money' | 'safest' | 'fastest'
   readonly rank: number
   readonly why: string
   /** The lowest duty that reaches the target; null when it is out of reach. */
@@ -374,6 +378,8 @@ export interface Result {
   readonly outcome: 'reached' | 'short' | 'none'
   /** The answer in one or two sentences. */
   readonly headline: string
+  /** What stands in the way, such as "this budget"; null when the target is reached. */
+  readonly blamed: string | null
   /** What the pilot has today, when the request tells it. */
   readonly now: {
     readonly setup: SetupChoice
@@ -403,6 +409,7 @@ export interface Result {
     readonly purchases: number
   }
   readonly front: readonly Member[]
+  /** The first of the list, then the three named for something; empty when nothing is listed. */
   readonly picks: readonly Pick[]
   readonly knee: Knee | null
   readonly staircase: readonly StaircaseStep[]

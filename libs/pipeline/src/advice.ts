@@ -115,5 +115,5 @@ function purchaseWords(pick: Member, { rank, raw }: Member, currency: string): s
   const gains = differences(raw, pick.raw, currency, true)
   const losses = differences(raw, pick.raw, currency, false)
   const but = losses.length > 0 ? `, but ${lower(listed(losses))}` : ''
-  return `Setup ${rank} instead: ${listed(gains)}${but}.`
+  return `Number ${rank} instead: ${listed(gains)}${but}.`
 }

@@ -70,7 +70,7 @@ export function answer(
     airframe: airframeFigures(prepared.chosen, problem.circumstances),
     air: airFigures(request.field, problem.circumstances),
     outcome,
-    headline: headlineOf({
+    ...headlineOf({
       outcome,
       target: request.target.speed * KMH,
       best: front[0] ?? null,

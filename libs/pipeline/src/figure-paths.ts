@@ -1,8 +1,8 @@
 // Every number in the figures of a setup by its path, such as `top.thrust_n` or `margins.wing-flutter`: what bands are given of.
 import type { SetupFigures } from '@ductwright/contract/result'
 
-/** Quality of the solution rather than a property of the setup; it has no band. */
-const WITHOUT_BAND = new Set(['residual'])
+/** Quality of the solution and a count of cells: nothing that scatters. */
+const WITHOUT_BAND = new Set(['residual', 'cells'])
 
 /** Path → number, in the order of the figures; entries of lists go by their name. */
 export function numbersOf(figures: SetupFigures): Map<string, number> {

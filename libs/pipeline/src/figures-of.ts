@@ -35,6 +35,8 @@ export function figuresOf(detail: SetupDetail, fan: Fan, nozzleRatio: number, bi
     mass_kg: plain(detail.mass),
     ballast_kg: plain(detail.ballast),
     pack_station_mm: plain(detail.packStation * 1000),
+    pack_window_mm: detail.packWindow && [plain(detail.packWindow[0] * 1000), plain(detail.packWindow[1] * 1000)],
+    cells: detail.cells,
     nozzle_exit_mm: plain(exitDiameter(fan, nozzleRatio) * 1000),
     stall_km_h: plain(detail.stallSpeed * KMH),
     stall_flaps_km_h: plain(detail.stallSpeedFlaps * KMH),

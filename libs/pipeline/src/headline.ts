@@ -21,14 +21,19 @@ export interface HeadlineFacts {
   readonly currency: string
 }
 
-export function headlineOf(facts: HeadlineFacts): string {
+/** `blamed` is what stands in the way; null where the answer is yes. */
+export function headlineOf(facts: HeadlineFacts): Pick<Result, 'headline' | 'blamed'> {
+  const yes = yesWords(facts)
+  if (yes !== null) return { headline: yes, blamed: null }
+  const { blamed, words } = refusal(facts)
+  return { headline: `Not with ${blamed}: ${words} ${withinWords(facts)}`, blamed }
+}
+
+/** null where the answer is no. */
+function yesWords(facts: HeadlineFacts): string | null {
   const { outcome, best, fastest, airframe, currency } = facts
   const wanted = figure('speed', facts.target)
-  const hidden = facts.relaxations.find(({ relax, from, to }) => relax === 'target' && to >= from)
-  if (hidden !== undefined) {
-    return `Yes, just: ${wanted} is within reach of the ${airframe}, but speeds are rounded here, and cheaper setups just short of it are listed. One that reaches it does ${performance(hidden.raw, currency)}; buy ${buying(hidden.shopping)}.`
-  }
-  if (outcome !== 'reached' || best === null || fastest === null) return `${noWords(facts)} ${withinWords(facts)}`
+  if (outcome !== 'reached' || best === null || fastest === null) return null
   const does = performance(best.raw, currency)
   const buy = `buy ${buying(best.shopping)}`
   if (!facts.withReserve && best.raw.speed_km_h < facts.target) {
@@ -37,32 +42,58 @@ export function headlineOf(facts: HeadlineFacts): string {
   return `Yes: ${wanted} is within reach of the ${airframe}. The best setup does ${does}; ${buy}.`
 }
 
+interface Refusal {
+  readonly blamed: string
+  readonly words: string
+}
+
 /** What stands in the way: an owner's limit first, since that is the owner's to move. */
-function noWords(facts: HeadlineFacts): string {
+function refusal(facts: HeadlineFacts): Refusal {
   const { relaxations, fanSize, airframe, removedMost, currency } = facts
   const wanted = `${figure('speed', facts.target)} in the ${airframe}`
   const first = relaxations.find(({ relax }) => relax !== 'target')
   switch (first?.relax) {
     case 'budget':
-      return `Not with this budget: ${wanted} takes ${money(first.to, currency)}, and ${money(first.from, currency)} are allowed.`
+      return {
+        blamed: 'this budget',
+        words: `${wanted} takes ${money(first.to, currency)}, and ${money(first.from, currency)} are allowed.`,
+      }
     case 'take-off-mass':
-      return `Not with this take-off mass: ${wanted} takes ${figure('mass', first.to)}, and ${figure('mass', first.from)} are allowed.`
+      return {
+        blamed: 'this take-off mass',
+        words: `${wanted} takes ${figure('mass', first.to)}, and ${figure('mass', first.from)} are allowed.`,
+      }
     case 'margin':
-      return `Not with this reserve: ${wanted} leaves ${figure('exactPercent', first.to)} below the design load, and ${figure('exactPercent', first.from)} is to be kept.`
+      return {
+        blamed: 'this reserve',
+        words: `${wanted} leaves ${figure('exactPercent', first.to)} below the design load, and ${figure('exactPercent', first.from)} is to be kept.`,
+      }
     case 'flight-time':
-      return `Not with this flight time: ${wanted} leaves ${figure('seconds', first.to)}, and ${figure('seconds', first.from)} are to be flown.`
+      return {
+        blamed: 'this flight time',
+        words: `${wanted} leaves ${figure('seconds', first.to)}, and ${figure('seconds', first.from)} are to be flown.`,
+      }
     case 'stall-speed':
-      return `Not with this stall speed: ${wanted} takes ${figure('fineSpeed', first.to)}, and ${figure('fineSpeed', first.from)} is allowed.`
+      return {
+        blamed: 'this stall speed',
+        words: `${wanted} takes ${figure('fineSpeed', first.to)}, and ${figure('fineSpeed', first.from)} is allowed.`,
+      }
   }
   if (fanSize !== null) {
-    return `Not with this fan size: ${wanted} takes a fan of ${figure('station', fanSize)}, which its duct does not take.`
+    return {
+      blamed: 'this fan size',
+      words: `${wanted} takes a fan of ${figure('station', fanSize)}, which its duct does not take.`,
+    }
   }
   if (first?.relax === 'drag-area') {
-    return `Not with this airframe as it is: ${wanted} takes a drag area of ${figure('dragArea', first.to)}, and it has ${figure('dragArea', first.from)}.`
+    return {
+      blamed: 'this airframe as it is',
+      words: `${wanted} takes a drag area of ${figure('dragArea', first.to)}, and it has ${figure('dragArea', first.from)}.`,
+    }
   }
   const most =
     removedMost === null ? '' : ` Besides too little speed, most setups were removed by: ${removedMost.words}.`
-  return `Not with this airframe: no setup of this catalogue does ${wanted}.${most}`
+  return { blamed: 'this airframe', words: `no setup of this catalogue does ${wanted}.${most}` }
 }
 
 function withinWords({ relaxations, fastest, currency }: HeadlineFacts): string {

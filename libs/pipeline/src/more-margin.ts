@@ -31,7 +31,7 @@ export function moreMargin(
   if (other !== null && (slower === null || other.raw.speed_km_h > slower.speed_km_h)) {
     const losses = differences(other.raw, pick.raw, prepared.catalogue.currency, false)
     const but = losses.length > 0 ? `it is ${listed(losses)}` : 'it is no worse in anything else'
-    return { words: `For ${more} take setup ${other.rank}: ${but}.`, rank: other.rank }
+    return { words: `For ${more} take number ${other.rank}: ${but}.`, rank: other.rank }
   }
   if (slower !== null) {
     const cap = figure('exactPercent', Math.floor(slower.duty * 1000 + 1e-6) / 10)

@@ -1,4 +1,4 @@
-// The three named picks with two refinements each, solved exactly after the sweep and outside the front: the lowest
+// The named picks, the first of the list and three more, with two refinements each, solved exactly after the sweep and outside the front: the lowest
 // throttle that reaches the target, and the highest that every limit allows.
 import type { SetupCurves } from '@ductwright/contract/curves'
 import { figure } from '@ductwright/contract/figures'
@@ -18,14 +18,16 @@ import { pickWhy } from './sentences.js'
 import { studyOf } from './study-of.js'
 
 export function picksOf(prepared: Prepared, { ranking, worked, front }: RankedFront): Pick[] {
-  const target = prepared.request.target.speed
+  const { target: wanted, wishes } = prepared.request
+  const target = wanted.speed
+  const own = wishes.expression !== null
   const examined = new Map<number, Examined>()
   return namedPicks(ranking, target).map(({ pick, index }) => {
     const { raw } = ranking[index] as Scored
     const member = front[index] as Member
     const found = examined.get(index) ?? examine(prepared, member, worked[index] as WorkedSetup, front)
     examined.set(index, found)
-    const why = pickWhy(pick, member.raw, raw.speed >= target, prepared.catalogue.currency)
+    const why = pickWhy(pick, { reached: raw.speed >= target, own })
     return { pick, rank: index + 1, why, ...found }
   })
 }

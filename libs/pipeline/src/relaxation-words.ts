@@ -1,7 +1,7 @@
-// What a relaxation asks for and what it would bring, in a sentence.
+// What a relaxation asks for and what it would bring, in a sentence. What it takes to buy stands beside it as a list.
 import { figure, money } from '@ductwright/contract/figures'
-import type { Objectives, PurchaseLine, Relaxation } from '@ductwright/contract/result'
-import { buying, performance } from './sentences.js'
+import type { Objectives, Relaxation } from '@ductwright/contract/result'
+import { performance } from './sentences.js'
 
 export interface Relaxed {
   readonly relax: Relaxation['relax']
@@ -9,13 +9,11 @@ export interface Relaxed {
   readonly from: number
   readonly to: number
   readonly raw: Objectives
-  readonly shopping: readonly PurchaseLine[]
   readonly currency: string
 }
 
-export function relaxWords({ relax, from, to, raw, shopping, currency }: Relaxed): string {
-  const does = performance(raw, currency)
-  return `${asks(relax, from, to, currency)}: then ${does}; buy ${buying(shopping)}.${CAUTIONS[relax] ?? ''}`
+export function relaxWords({ relax, from, to, raw, currency }: Relaxed): string {
+  return `${asks(relax, from, to, currency)}: then ${performance(raw, currency)}.${CAUTIONS[relax] ?? ''}`
 }
 
 /** What giving way there asks of the pilot or the airframe. */
@@ -40,7 +38,6 @@ function asks(relax: Relaxation['relax'], from: number, to: number, currency: st
     case 'drag-area':
       return `Bring the drag area down from ${figure('dragArea', from)} to ${figure('dragArea', to)}`
     case 'target':
-      if (to >= from) return 'Keep the target; only rounding hides what reaches it'
       return `Lower the target from ${figure('fineSpeed', from)} to ${figure('fineSpeed', to)}`
   }
 }

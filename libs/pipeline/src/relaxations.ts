@@ -35,15 +35,12 @@ interface Written {
   readonly round: (value: number) => number
 }
 
-/**
- * The least relaxations, of the owner's limits first. Where the fastest setup within the limits does reach the target, only
- * rounding hides it behind a cheaper one just short of it: then nothing has to give, and the target is named as it is.
- */
+/** The least relaxations, of the owner's limits first. */
 export function relaxationsOf(prepared: Prepared, cancelled: () => boolean = () => false): Relaxation[] {
-  const target = relaxTarget(prepared, cancelled)
-  if (target !== null && target.to >= target.from) return [target]
   const limits = openable(prepared).map((limit) => relaxLimit(prepared, limit, cancelled))
-  return [...limits, relaxDrag(prepared, cancelled), target].filter((relaxed) => relaxed !== null)
+  return [...limits, relaxDrag(prepared, cancelled), relaxTarget(prepared, cancelled)].filter(
+    (relaxed) => relaxed !== null,
+  )
 }
 
 /** Limits that ask for more than nothing. The ratings of parts and the airframe's own limits are not the owner's to relax. */
@@ -133,7 +130,7 @@ function relaxTarget(prepared: Prepared, cancelled: () => boolean): Relaxation |
   if (fastest === null) return null
   const written: Written = { unit: 'km/h', factor: KMH, step: 0.1, round: Math.floor }
   const { speed } = request.target
-  return relaxation(prepared, 'target', speed, Math.min(speed, fastest.need), written, fastest.number)
+  return relaxation(prepared, 'target', speed, fastest.need, written, fastest.number)
 }
 
 function relaxation(
@@ -149,8 +146,7 @@ function relaxation(
   if ('refused' in detail) throw new Error(`a setup that a search found cannot be worked out again: ${detail.refused}`)
   const raw: Objectives = objectivesOf({ ...detail, time: detail.flightTime })
   const [shownFrom, to] = [tidy(from * written.factor, written.step), rounded(need * written.factor, written)]
-  const { currency } = prepared.catalogue
-  const words = relaxWords({ relax, from: shownFrom, to, raw, shopping: lines, currency })
+  const words = relaxWords({ relax, from: shownFrom, to, raw, currency: prepared.catalogue.currency })
   return { relax, words, from: shownFrom, to, unit: written.unit, setup, raw, shopping: lines }
 }
 

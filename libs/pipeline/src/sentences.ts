@@ -1,7 +1,7 @@
 // The sentences of an answer: why a rank, what the pilot has now, picks, near misses. Built from numbers only; every figure
 // goes through the one formatter.
 import { belowDesign, duration, figure, money, percent, reserve } from '@ductwright/contract/figures'
-import type { Objectives, PurchaseLine, SetupFigures } from '@ductwright/contract/result'
+import type { Objectives, Pick, PurchaseLine, SetupFigures } from '@ductwright/contract/result'
 import type { Limit } from '@ductwright/models/evaluation/limits'
 
 type Named = Readonly<Record<string, string>>
@@ -45,19 +45,23 @@ export function whyOf({ raw, first, rank, target, wantedMargin, currency, best }
   return worse.length > 0 ? `${gains}, but ${listed(worse)}.` : `${gains}.`
 }
 
+/** What a setup is picked for; `own`: the list is ranked by the owner's own expression. */
 export function pickWhy(
-  pick: 'best-for-the-money' | 'safest' | 'fastest',
-  raw: Objectives,
-  reached: boolean,
-  currency: string,
+  pick: Pick['pick'],
+  { reached, own }: { readonly reached: boolean; readonly own: boolean },
 ): string {
-  const does = performance(raw, currency)
-  if (pick === 'fastest') return `The highest speed of all setups that hold every limit: ${does}.`
-  if (pick === 'safest')
-    return `The largest distance from the design loads${reached ? ' among those that reach the target' : ''}: ${does}.`
-  return reached
-    ? `The least money that reaches the target: ${does}.`
-    : `The most speed for the money, as the target is out of reach: ${does}.`
+  switch (pick) {
+    case 'best-all-round':
+      return own ? 'The first by your own expression.' : 'The best of everything you asked for, taken together.'
+    case 'fastest':
+      return 'The highest speed of all setups that hold every limit.'
+    case 'safest':
+      return `The largest distance from the design loads${reached ? ' among those that reach the target' : ''}.`
+    case 'best-for-the-money':
+      return reached
+        ? 'The least money that reaches the target.'
+        : 'The most speed for the money, as the target is out of reach.'
+  }
 }
 
 export function nowWords(

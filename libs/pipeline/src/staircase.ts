@@ -45,7 +45,7 @@ export function staircaseOf(front: readonly Member[], now: number | null, curren
 }
 
 function landing({ rank, raw }: Member): Landing {
-  return { speed: raw.speed_km_h, cost: raw.cost, words: `setup ${rank}` }
+  return { speed: raw.speed_km_h, cost: raw.cost, words: `number ${rank}` }
 }
 
 function stepWords(
@@ -55,9 +55,9 @@ function stepWords(
   currency: string,
 ): string {
   const does = `${figure('speed', raw.speed_km_h)}, ${belowDesign(raw.margin)}`
-  if (from === null) return `Setup ${rank} is the cheapest of the list: ${does}, for ${paid(raw.cost, currency)}.`
+  if (from === null) return `Number ${rank} is the cheapest of the list: ${does}, for ${paid(raw.cost, currency)}.`
   const gain = `${figure('fineSpeed', more.speed)} more than ${from.words} for ${paid(more.cost, currency)}`
-  return `Setup ${rank} does ${does}: ${gain}${rateWords(more, currency)}.`
+  return `Number ${rank} does ${does}: ${gain}${rateWords(more, currency)}.`
 }
 
 function rateWords({ speed, cost }: { readonly speed: number; readonly cost: number }, currency: string): string {
@@ -85,7 +85,7 @@ function kneeWords(knee: Member, first: Member, last: Member, currency: string):
   const times = before > 0 ? after / before : Number.POSITIVE_INFINITY
   const up = `from ${figure('speed', first.raw.speed_km_h)} up to it each costs ${money(cents(before), currency)}`
   const dearer = times >= 1.95 && times < 100 ? `, ${timesWords(times)} as much` : ''
-  return `Beyond setup ${knee.rank}, ${figure('speed', knee.raw.speed_km_h)} for ${paid(knee.raw.cost, currency)}, each further km/h costs ${each}${dearer}; ${up}.`
+  return `Beyond number ${knee.rank}, ${figure('speed', knee.raw.speed_km_h)} for ${paid(knee.raw.cost, currency)}, each further km/h costs ${each}${dearer}; ${up}.`
 }
 
 /** "twice", "3 times": whole from two up. */

@@ -12,6 +12,7 @@ export const ASSUMPTIONS: readonly string[] = [
   'For the sweep a flight alternates equal full-throttle passes with cruise, both currents taken at the quoted charge; the flight by phases carries charge and temperatures through. Speed changes at once between phases, turns are flown at cruise speed.',
   'A drag area is as measured, stated or built up from the geometry; clean-up work takes off what handbook formulas say of the terms it changes.',
   'Flutter, divergence, control-surface and servo limits follow from estimated stiffness and masses of an airframe nobody has tested; each is held by its design factor or its 95 % value, whichever is stricter.',
+  'The packs may be moved from where they balance the airframe as long as the centre of gravity stays within 5 mm of where it is wanted.',
   'A margin is the part of the allowed load left unused; wing bending uses an elliptic lift distribution and a factor of safety of 1.5.',
 ]
 

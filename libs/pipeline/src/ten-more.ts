@@ -48,12 +48,12 @@ export function tenMore(input: TenMoreInput): Advice['ten_km_h_more'] {
     const losses = differences(setup.raw, pick.raw, currency, false)
     const gain = figure('speed', setup.raw.speed_km_h - pick.raw.speed_km_h)
     const but = losses.length > 0 ? `, but ${listed(losses)}` : ', for no more money'
-    return { words: `Setup ${setup.rank} is ${gain} faster${but}.`, rank: setup.rank, more_cost: setupCost }
+    return { words: `Number ${setup.rank} is ${gain} faster${but}.`, rank: setup.rank, more_cost: setupCost }
   }
   const { treatments, gain, price, hours } = work as Work
   const names = listed(treatments.map(({ name }) => lower(name)))
   const cost = `${price > 0 ? money(price, currency) : 'no money'} and ${figure('hours', hours)} of work`
-  const other = setup === null ? '' : ` Setup ${setup.rank} would do it for ${money(setupCost, currency)} more.`
+  const other = setup === null ? '' : ` Number ${setup.rank} would do it for ${money(setupCost, currency)} more.`
   return { words: `To ${names} brings ${figure('speed', gain)} for ${cost}.${other}`, rank: null, more_cost: price }
 }
 

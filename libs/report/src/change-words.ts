@@ -1,14 +1,7 @@
-// What a changed request would bring, in words without the shopping list: where they stand, that is told on its own.
+// Which change of the request the owner can make, and the clean-up work that makes up for too much drag.
 import { figure, money } from '@ductwright/contract/figures'
 import { inert } from '@ductwright/contract/inert'
 import type { Relaxation, Result, TreatmentGain } from '@ductwright/contract/result'
-
-const longestWords = 400
-
-export function changeWords({ words, shopping }: Relaxation): string {
-  const at = shopping.length === 0 ? -1 : words.indexOf('; buy ')
-  return inert(at < 0 ? words : `${words.slice(0, at)}.`, longestWords)
-}
 
 /** The smallest change that is in the owner's hands; less drag only where clean-up work not done yet takes off as much. */
 export function feasibleChange(result: Result): { readonly change: Relaxation; readonly how: string } | undefined {

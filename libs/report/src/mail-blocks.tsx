@@ -1,7 +1,7 @@
-// Each kind of block of the letter as mail HTML: tables for what stands in columns, since mail readers know little else.
+// The blocks of the letter as mail HTML: tables for what stands in columns, since mail readers know little else.
+import { BigNumber, BlockList, type BlockViews, type Columned, filledOf } from './block-views.js'
 import type { Bar, Block, GridColumn, Pair, Picture, RankedRow, Tile } from './letter.js'
 
-const noBreak = '\u00a0'
 // A value this short stays beside its label on a narrow screen.
 const shortValue = 14
 // Once a row instead of once a cell keeps a long letter short; the types know the attribute on cells only.
@@ -13,46 +13,16 @@ const roomy = { cellPadding: '6', cellSpacing: '0' } as const
 export type PictureAddress = (id: string) => string
 
 export function Blocks({ blocks, address }: { readonly blocks: readonly Block[]; readonly address: PictureAddress }) {
-  return (
-    <>
-      {blocks.map((block) => (
-        <BlockView block={block} address={address} />
-      ))}
-    </>
-  )
-}
-
-function BlockView({ block, address }: { readonly block: Block; readonly address: PictureAddress }) {
-  switch (block.kind) {
-    case 'lead':
-      return <h3 class="lead">{block.text}</h3>
-    case 'paragraph':
-      return <p>{block.text}</p>
-    case 'tiles':
-      return <Tiles tiles={block.tiles} />
-    case 'pairs':
-      return <Pairs pairs={block.pairs} />
-    case 'list':
-      return <List items={block.items} />
-    case 'bars':
-      return <Bars bars={block.bars} />
-    case 'picture':
-      return <PictureView picture={block.picture} address={address} />
-    case 'grid':
-      return <Grid columns={block.columns} rows={block.rows} />
-    case 'ranked':
-      return <Ranked columns={block.columns} rows={block.rows} />
+  const views: BlockViews = {
+    lead: (text) => <h3 class="lead">{text}</h3>,
+    tiles: (tiles) => <Tiles tiles={tiles} />,
+    pairs: (pairs) => <Pairs pairs={pairs} />,
+    bars: (bars) => <Bars bars={bars} />,
+    picture: (picture) => <PictureView picture={picture} address={address} />,
+    grid: ({ columns, rows }) => <Grid columns={columns} rows={rows} />,
+    ranked: ({ columns, rows }) => <Ranked columns={columns} rows={rows} />,
   }
-}
-
-function List({ items }: { readonly items: readonly string[] }) {
-  return (
-    <ul>
-      {items.map((item) => (
-        <li>{item}</li>
-      ))}
-    </ul>
-  )
+  return <BlockList blocks={blocks} views={views} />
 }
 
 // Drawn for a telephone, where they have to be read; a desk shows them somewhat larger. No height, so that the words alone
@@ -72,21 +42,14 @@ function Tiles({ tiles }: { readonly tiles: readonly Tile[] }) {
   return (
     <table class="wide ts" role="presentation">
       <tr>
-        {tiles.map((tile) => {
-          const [number = '', ...unit] = tile.value.split(noBreak)
-          return (
-            <td class="tile t4">
-              <div class="big">
-                {number}
-                <span class="unit">
-                  {noBreak}
-                  {unit.join(noBreak)}
-                </span>
-              </div>
-              <div class="note">{tile.label}</div>
-            </td>
-          )
-        })}
+        {tiles.map((tile) => (
+          <td class="tile t4">
+            <div class="big">
+              <BigNumber value={tile.value} />
+            </div>
+            <div class="note">{tile.label}</div>
+          </td>
+        ))}
       </tr>
     </table>
   )
@@ -130,7 +93,7 @@ function Bars({ bars }: { readonly bars: readonly Bar[] }) {
 }
 
 function Fill({ share, strong }: { readonly share: number; readonly strong: boolean }) {
-  const filled = Math.round(100 * Math.min(1, Math.max(0, share)))
+  const filled = filledOf(share)
   return (
     <table width="100%" role="presentation" cellPadding="0" cellSpacing="0">
       <tr>
@@ -168,13 +131,7 @@ function Cells({ cells, columns }: { readonly cells: readonly string[]; readonly
   )
 }
 
-function Grid({
-  columns,
-  rows,
-}: {
-  readonly columns: readonly GridColumn[]
-  readonly rows: readonly (readonly string[])[]
-}) {
+function Grid({ columns, rows }: Columned<readonly string[]>) {
   return (
     <table class="wide" {...roomy}>
       <Heads columns={columns} />
@@ -185,7 +142,7 @@ function Grid({
   )
 }
 
-function Ranked({ columns, rows }: { readonly columns: readonly GridColumn[]; readonly rows: readonly RankedRow[] }) {
+function Ranked({ columns, rows }: Columned<RankedRow>) {
   return (
     <table class="wide" {...roomy}>
       <Heads columns={columns} />

@@ -3,7 +3,8 @@
 import { figure } from '@ductwright/contract/figures'
 import { inert } from '@ductwright/contract/inert'
 import type { Advice, Member, Result } from '@ductwright/contract/result'
-import { changeWords, feasibleChange } from './change-words.js'
+import { capital } from './capital.js'
+import { feasibleChange } from './change-words.js'
 
 const longestWords = 600
 
@@ -11,15 +12,15 @@ const longestWords = 600
 export function nextStep(result: Result, member: Member | undefined): string {
   if (result.outcome === 'reached' && member !== undefined) return towardFlight(result, member)
   const feasible = feasibleChange(result)
-  if (feasible !== undefined) return `${capital(changeWords(feasible.change))}${feasible.how}`
+  if (feasible !== undefined) return `${capital(inert(feasible.change.words, longestWords))}${feasible.how}`
   const words = result.drag_work?.words ?? adviceFor(result, member)?.steps[0]?.words
   if (words !== undefined) return capital(inert(words, longestWords))
   return result.nearest.length > 0 ? 'See what came nearest below, and what stands in its way.' : ''
 }
 
-/** The advice on a setup, or on the first pick where that has none. */
+/** The advice on a setup; only the named picks have any. */
 export function adviceFor({ picks }: Result, member: Member | undefined): Advice | undefined {
-  return (picks.find(({ rank }) => rank === member?.rank) ?? picks[0])?.advice
+  return picks.find(({ rank }) => rank === member?.rank)?.advice
 }
 
 function towardFlight({ airframe }: Result, { shopping, figures }: Member): string {
@@ -34,8 +35,4 @@ function towardFlight({ airframe }: Result, { shopping, figures }: Member): stri
     `then fly, with at most ${figure('percent', 10)} more speed from flight to flight`,
   ]
   return `${capital(steps.join(', '))}.`
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1)
 }

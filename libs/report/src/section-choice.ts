@@ -1,11 +1,13 @@
-// The choice behind the recommendation: three named picks with their reasons, the ranked list, what was ruled out and
+// The choice behind the recommendation: the named picks with their reasons, each setup once, the ranked list, what was ruled out and
 // what came nearest.
 
 import { belowDesign, duration, figure, used } from '@ductwright/contract/figures'
 import { inert } from '@ductwright/contract/inert'
 import type { Member, NearMiss, Pick, Refinement, Result } from '@ductwright/contract/result'
+import { capital } from './capital.js'
 import type { Block, Pair, Section } from './letter.js'
-import { pickNames } from './pick-names.js'
+import { compared } from './performance.js'
+import { distinctPicks, pickedFor } from './pick-names.js'
 import { rankedBlock, rankedFooter } from './ranked.js'
 import { removalPairs } from './removals.js'
 import { ranked, recommended } from './section-opening.js'
@@ -13,25 +15,19 @@ import { arrangements, buyLine, partsLine, settingsLine } from './setup-words.js
 import { driversSentence, flightLine, oddsWords, speedKeys } from './study-words.js'
 
 export function picksSection(result: Result): Section {
-  const blocks = result.picks.flatMap((pick, at) => pickBlocks(pick, twin(result.picks, at), result))
-  return { heading: 'Three to choose from', blocks }
+  return { heading: 'What to choose from', blocks: distinctPicks(result).flatMap((pick) => pickBlocks(pick, result)) }
 }
 
-/** An earlier pick that names the same setup. */
-function twin(picks: readonly Pick[], at: number): Pick | undefined {
-  return picks.slice(0, at).find((earlier) => earlier.rank === picks[at]?.rank)
-}
-
-function pickBlocks(pick: Pick, same: Pick | undefined, result: Result): Block[] {
-  const member = ranked(result, pick.rank)
-  const lead: Block = { kind: 'lead', text: `${pickNames[pick.pick]}: number ${figure('count', pick.rank)}` }
-  const why: Block = { kind: 'paragraph', text: inert(pick.why) }
-  if (same !== undefined) {
-    const again = `It is the same setup as “${pickNames[same.pick]}”.`
-    return [lead, why, { kind: 'paragraph', text: again }]
-  }
+function pickBlocks(pick: Pick, result: Result): Block[] {
+  const { rank } = pick
+  const reasons = result.picks.filter((other) => other.rank === rank).map(({ why }) => inert(why))
+  const member = ranked(result, rank)
   const pairs = [...memberPairs(member, result), ...studyPairs(pick, result), ...refinements(pick, result)]
-  return [lead, why, { kind: 'pairs', pairs }]
+  return [
+    { kind: 'lead', text: `${capital(pickedFor(result, rank))}: number ${figure('count', rank)}` },
+    { kind: 'paragraph', text: reasons.join(' ') },
+    { kind: 'pairs', pairs },
+  ]
 }
 
 /** The setup that the letter is about has been told from end to end above. */
@@ -41,8 +37,9 @@ function isRecommended(rank: number, result: Result): boolean {
 
 function memberPairs(member: Member | undefined, result: Result): Pair[] {
   if (member === undefined || isRecommended(member.rank, result)) return []
-  const { setup, shopping, figures } = member
+  const { setup, shopping, figures, raw } = member
   return [
+    { label: 'Does', value: compared(raw, result.catalogue.currency) },
     { label: 'Buy', value: buyLine(shopping) },
     { label: 'Set to', value: `${arrangements[setup.arrangement]}, ${settingsLine(setup, figures)}` },
   ]

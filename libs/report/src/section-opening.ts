@@ -8,6 +8,7 @@ import { allowedSpeed } from './airframe-words.js'
 import type { Block, Pair, Section, Tile } from './letter.js'
 import { nextStep } from './next-step.js'
 import { breaksFirst, compared } from './performance.js'
+import { distinctPicks } from './pick-names.js'
 import { limitRemovals, removalWords } from './removals.js'
 import { buyLine, partsLine } from './setup-words.js'
 import { oddsWords } from './study-words.js'
@@ -32,10 +33,7 @@ export function ranked(result: Result, rank: number): Member | undefined {
 
 /** Why not one of the other picks: told against the first of the list where that is chosen, else by what it does. */
 export function otherwise(result: Result, chosen: Member): Pair[] {
-  const others = result.picks.filter((pick, at) => {
-    const first = result.picks.findIndex((other) => other.rank === pick.rank) === at
-    return first && pick.rank !== chosen.rank
-  })
+  const others = distinctPicks(result).filter(({ rank }) => rank !== chosen.rank)
   return others.flatMap((pick) => {
     const other = ranked(result, pick.rank)
     if (other === undefined) return []
@@ -44,7 +42,12 @@ export function otherwise(result: Result, chosen: Member): Pair[] {
   })
 }
 
-const otherNames = { 'best-for-the-money': 'cheapest', safest: 'safest', fastest: 'fastest' } as const
+const otherNames = {
+  'best-all-round': 'best all round',
+  'best-for-the-money': 'cheapest',
+  safest: 'safest',
+  fastest: 'fastest',
+} as const
 
 /** The headline is the first sentence of the answer; a full stop within the airframe's name ends none. */
 export function headlineParts(result: Result): { readonly first: string; readonly rest: string } {

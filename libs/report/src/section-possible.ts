@@ -2,7 +2,6 @@
 // work alone would do.
 import { inert } from '@ductwright/contract/inert'
 import type { Relaxation, Result } from '@ductwright/contract/result'
-import { changeWords } from './change-words.js'
 import type { Block, Section } from './letter.js'
 import { partsLine } from './setup-words.js'
 
@@ -16,15 +15,17 @@ const names: Readonly<Record<Relaxation['relax'], string>> = {
   target: 'Speed asked for',
 }
 
+const longestWords = 400
+
 /** None where nothing is known that would help. */
 export function possibleSection(result: Result): Section[] {
   const { relaxations, drag_work: work } = result
   const pairs = relaxations.map((change) => ({
     label: names[change.relax],
-    value: `${changeWords(change)} ${partsLine(change.setup, result.names)}`,
+    value: `${inert(change.words, longestWords)} ${partsLine(change.setup, result.names)}`,
   }))
   const changes: Block[] = pairs.length === 0 ? [] : [{ kind: 'pairs', pairs }]
-  const cleaned: Block[] = work === null ? [] : [{ kind: 'paragraph', text: inert(work.words, 400) }]
+  const cleaned: Block[] = work === null ? [] : [{ kind: 'paragraph', text: inert(work.words, longestWords) }]
   if (changes.length + cleaned.length === 0) return []
   return [{ heading: 'What would make it possible', blocks: [...changes, ...cleaned] }]
 }

@@ -1,6 +1,6 @@
 // One setup in words: part names, arrangement of the packs, and what is set on the bench and in the transmitter.
 
-import { figure, percent, weight } from '@ductwright/contract/figures'
+import { figure, percent, weight, within } from '@ductwright/contract/figures'
 import { inert } from '@ductwright/contract/inert'
 import type { SetupChoice, SweepRequest } from '@ductwright/contract/request'
 import type { PurchaseLine, SetupFigures } from '@ductwright/contract/result'
@@ -58,14 +58,20 @@ export function settings(setup: SetupChoice, figures: SetupFigures): Pair[] {
     { label: 'Motor timing', value: figure('angle', setup.timing_deg) },
     { label: 'Throttle cap', value: throttleCap(setup.duty) },
     { label: 'Nozzle exit', value: nozzle(setup, figures) },
-    { label: 'Packs', value: arrangements[setup.arrangement] },
-    { label: 'Middle of the packs', value: `${figure('station', figures.pack_station_mm)} behind the nose` },
+    { label: 'Packs', value: `${arrangements[setup.arrangement]}, ${figure('count', figures.cells)} cells in series` },
+    { label: 'Middle of the packs', value: packPlace(figures) },
   ]
   return figures.ballast_kg > 0 ? [...pairs, { label: 'Ballast', value: weight(figures.ballast_kg) }] : pairs
 }
 
 function throttleCap(duty: number): string {
   return duty >= 1 ? 'none, full throttle' : `${percent(duty)}, set in the transmitter`
+}
+
+function packPlace({ pack_station_mm, pack_window_mm: window }: SetupFigures): string {
+  const place = `${figure('station', pack_station_mm)} behind the nose`
+  const bounds = window === null ? '' : within('station', ...window)
+  return bounds === '' ? place : `${place}, ${bounds} keeps the balance`
 }
 
 function nozzle(setup: SetupChoice, figures: SetupFigures): string {

@@ -15,18 +15,16 @@ export function answerSubject(result: Result): string {
 function words(result: Result): string {
   const { currency } = result.catalogue
   const choice = recommended(result)
-  if (choice === undefined) return `${refusal(result)}: ${nearestWords(result)}`
+  if (result.blamed !== null) {
+    const no = `Not ${speedOf(result.understood.target.speed)} with ${inert(result.blamed, 60)}`
+    if (choice === undefined) return `${no}: ${nearestWords(result)}`
+    const { speed_km_h, cost } = choice.member.raw
+    return `${no}: ${figure('speed', speed_km_h)} at most, for ${money(cost, currency)}`
+  }
+  if (choice === undefined) throw new RangeError('an answer that blames nothing must list a setup')
   const { raw, setup } = choice.member
-  const speed = figure('speed', raw.speed_km_h)
-  if (result.outcome !== 'reached') return `${refusal(result)}: ${speed} at most, for ${money(raw.cost, currency)}`
   const parts = `${partName(result.names, setup.fan)} with ${partName(result.names, setup.motor)}`
-  return `${speed} for ${money(raw.cost, currency)}: ${parts} in ${inert(result.airframe.name, 40)}`
-}
-
-/** A no with what is in its way, as the headline names it. */
-function refusal({ understood, headline }: Result): string {
-  const blamed = /^Not (with this [a-z -]{1,40}):/.exec(headline)?.[1] ?? 'with this airframe'
-  return `Not ${speedOf(understood.target.speed)} ${blamed}`
+  return `${figure('speed', raw.speed_km_h)} for ${money(raw.cost, currency)}: ${parts} in ${inert(result.airframe.name, 40)}`
 }
 
 /** What could be had instead; where that is not known, what stops it. */

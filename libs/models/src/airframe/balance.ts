@@ -1,5 +1,6 @@
 // Where the packs must sit for the centre of gravity to be right, and the ballast it takes when their window is too
-// short. Moments are taken about the wanted centre of gravity, so ballast changes the mass but not the balance point.
+// short. Moments are taken about the wanted centre of gravity, so ballast changes the mass but not the balance point. And
+// how far the packs may be moved from there.
 import type { Airframe } from './airframe.js'
 
 /** Balance of one set of parts. Stations m aft of the nose, masses kg. */
@@ -8,6 +9,9 @@ export interface Balance {
   packStation: number
   ballast: number
 }
+
+/** How far the centre of gravity may lie from where it is wanted, m. Assumed: no airframe states its own. */
+export const BALANCE_TOLERANCE = 0.005
 
 type Stations = Pick<
   Airframe,
@@ -49,4 +53,24 @@ export function solveBalance(
   // Tail-heavy: ballast in the nose; nose-heavy: in the tail.
   else
     balance.ballast = left > 0 ? left / (cg - airframe.noseBallastStation) : -left / (airframe.tailBallastStation - cg)
+}
+
+/**
+ * Stations of the packs' centre between which the centre of gravity stays within its tolerance, inside the packs' room;
+ * null when the airframe does not take the ballast that balances it.
+ * @param mass of the whole aircraft, kg
+ * @param packMass all packs, kg
+ */
+export function packWindow(
+  airframe: Pick<Airframe, 'packStationMin' | 'packStationMax' | 'ballastLimit'>,
+  { packStation, ballast }: Readonly<Balance>,
+  mass: number,
+  packMass: number,
+): readonly [from: number, to: number] | null {
+  if (ballast > airframe.ballastLimit) return null
+  const reach = (BALANCE_TOLERANCE * mass) / packMass
+  return [
+    Math.max(airframe.packStationMin, packStation - reach),
+    Math.min(airframe.packStationMax, packStation + reach),
+  ]
 }

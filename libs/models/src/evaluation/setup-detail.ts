@@ -1,5 +1,6 @@
 // One setup explained: every operating point with its balances, loads, temperatures and limits, what top speed responds
 // to, and the speed of the last pass. The same evaluator as the sweep's, told to be thorough.
+import { packWindow } from '../airframe/balance.js'
 import { ceilingAdvanceRatio } from '../fan/duct-flow.js'
 import { stallSpeeds } from '../flight/stall.js'
 import { emptyOperatingPoint, type OperatingPoint } from '../operating-point/operating-point.js'
@@ -21,6 +22,10 @@ export interface SetupDetail {
   readonly mass: number
   readonly ballast: number
   readonly packStation: number
+  /** Where the packs' centre may sit; null: it takes more ballast than the airframe does. */
+  readonly packWindow: readonly [from: number, to: number] | null
+  /** In series, over all packs. */
+  readonly cells: number
   readonly stallSpeed: number
   readonly stallSpeedFlaps: number
   readonly liftOffSpeed: number
@@ -96,6 +101,8 @@ export function setupDetail(circumstances: Circumstances, parts: Parts, duty: nu
     mass: evaluator.mass,
     ballast: evaluator.balance.ballast,
     packStation: evaluator.balance.packStation,
+    packWindow: packWindow(airframe, evaluator.balance, evaluator.mass, parts.source.mass),
+    cells: parts.source.cells,
     stallSpeed: evaluator.stall,
     stallSpeedFlaps: stalls.flaps,
     liftOffSpeed: stalls.liftOff,

@@ -1,6 +1,6 @@
 // The order in which setups are shown: those that reach the target with the wanted margin first, then by desirability, or by
-// a value of the owner's own in its place, ties by lower cost, then by combination number. And the three picks: best for the
-// money, safest, fastest.
+// a value of the owner's own in its place, ties by lower cost, then by combination number. And the picks: the first of them,
+// best for the money, safest, fastest.
 import type { Objectives } from '../sweep/objectives.js'
 import { desirability, overallDesirability } from './desirability.js'
 
@@ -88,10 +88,10 @@ function beforeByValue(a: Scored, b: Scored): number {
   )
 }
 
-export type PickName = 'best-for-the-money' | 'safest' | 'fastest'
+export type PickName = 'best-all-round' | 'best-for-the-money' | 'safest' | 'fastest'
 
 /**
- * Index into the ranking of each pick; empty for an empty ranking. When some setup reaches the target, the picks for
+ * Index into the ranking of each pick, its first before the others; empty for an empty ranking. When some setup reaches the target, the picks for
  * money and safety come from those that do; else from the whole ranking.
  */
 export function namedPicks(
@@ -109,6 +109,7 @@ export function namedPicks(
       ? by(pool, (a, b) => a.cost - b.cost || b.speed - a.speed)
       : by(pool, (a, b) => (a.cost + 1) / a.speed ** 3 - (b.cost + 1) / b.speed ** 3)
   return [
+    { pick: 'best-all-round', index: 0 },
     { pick: 'best-for-the-money', index: money },
     { pick: 'safest', index: by(pool, (a, b) => b.margin - a.margin || a.cost - b.cost) },
     { pick: 'fastest', index: by(indices, (a, b) => b.speed - a.speed || a.cost - b.cost) },

@@ -4,7 +4,7 @@ import { belowDesign, duration, figure, money } from '@ductwright/contract/figur
 import { inert } from '@ductwright/contract/inert'
 import type { Member, Pick, Result } from '@ductwright/contract/result'
 import type { Letter, Section } from '../letter.js'
-import { pickNames } from '../pick-names.js'
+import { pickedFor } from '../pick-names.js'
 import { ranked } from '../section-opening.js'
 import { partsLine } from '../setup-words.js'
 import { shoppingGrid } from '../shopping.js'
@@ -14,21 +14,15 @@ import { settingsSection } from './bench-settings.js'
 import { flightSection } from './flight-card.js'
 import { stopSection } from './stop-table.js'
 
-/** The picks that are different setups, each once, in their order. */
-export function distinctPicks({ picks }: Result): Pick[] {
-  return picks.filter((pick, at) => picks.findIndex(({ rank }) => rank === pick.rank) === at)
-}
-
 /** @throws RangeError when the pick is not of this list */
 export function benchCard(result: Result, pick: Pick): Letter {
   const member = ranked(result, pick.rank)
   if (member === undefined) throw new RangeError(`the pick must be of the list, got number ${pick.rank}`)
   const { figures } = member
   const { study } = pick
-  const same = result.picks.filter(({ rank }) => rank === pick.rank).map((one) => pickNames[one.pick].toLowerCase())
   return {
     title: inert(result.understood.title, 120),
-    headline: `Bench card: number ${figure('count', pick.rank)}, ${same.join(', ')}`,
+    headline: `Bench card: number ${figure('count', pick.rank)}, ${pickedFor(result, pick.rank)}`,
     sections: [
       subject(member, result),
       partsSection(member, result),

@@ -4,7 +4,6 @@ import { figure } from '@ductwright/contract/figures'
 import type { Member, Pick, Refinement, SetupFigures } from '@ductwright/contract/result'
 import type { Pair, Section } from '../letter.js'
 import { settings } from '../setup-words.js'
-import { cellsInSeries } from './pack-cells.js'
 
 /** Voltage under load at which a cell is cut off, V. Common practice, no source. */
 const CUT_OFF = 3.2
@@ -14,7 +13,7 @@ export function settingsSection({ setup, figures }: Member, pick: Pick): Section
   const pairs = [
     ...settings(setup, figures).flatMap((pair) => (pair.label === 'Throttle cap' ? [pair, draws] : [pair])),
     { label: 'Balance', value: balance(figures.ballast_kg) },
-    { label: 'Controller cut-off', value: cutOff(pick, cellsInSeries(figures)) },
+    { label: 'Controller cut-off', value: cutOff(pick, figures.cells) },
     ...refined('Just enough for the target', pick.for_target),
     ...refined('Highest throttle allowed', pick.highest),
   ]
@@ -25,16 +24,13 @@ function standing(figures: SetupFigures): string {
   return `${figure('current', figures.standing.pack_current_a)} standing`
 }
 
-function cutOff({ study: { flight } }: Pick, cells: number | null): string {
-  const each = `${figure('voltage', CUT_OFF)} a cell`
-  const all =
-    cells === null ? each : `${each}, ${figure('voltage', CUT_OFF * cells)} for ${figure('count', cells)} in series`
-  const set = `${all}, soft (common practice)`
+function cutOff({ study: { flight } }: Pick, cells: number): string {
+  const all = `${figure('voltage', CUT_OFF * cells)} for ${figure('count', cells)} in series`
+  const set = `${figure('voltage', CUT_OFF)} a cell, ${all}, soft (common practice)`
   const least = flight?.least_pack_voltage_v ?? null
   if (least === null) return set
   const lowest = figure('voltage', least)
-  if (cells !== null && least < CUT_OFF * cells)
-    return `${set}; this flight would go down to ${lowest} under load: land earlier`
+  if (least < CUT_OFF * cells) return `${set}; this flight would go down to ${lowest} under load: land earlier`
   return `${set}; set an alarm just below ${lowest}, the lowest of this flight under load`
 }
 

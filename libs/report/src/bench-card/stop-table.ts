@@ -4,6 +4,7 @@ import { figure, type Quantity } from '@ductwright/contract/figures'
 import { inert } from '@ductwright/contract/inert'
 import type { Result, SetupFigures } from '@ductwright/contract/result'
 import { bandOf, type Study } from '../banded.js'
+import { capital } from '../capital.js'
 import type { Pair, Section } from '../letter.js'
 import { type PartRatings, partRatings, type Rating } from './part-ratings.js'
 
@@ -117,8 +118,4 @@ function tooHot({ motorCase, controller, pack }: PartRatings): Pair[] {
       value: `${capital(known.join(', '))}: beyond that magnets, board or cells are lost. Check cooling air, timing; run shorter.`,
     },
   ]
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1)
 }

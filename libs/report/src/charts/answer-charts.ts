@@ -54,10 +54,10 @@ export async function answerCharts(result: Result, options: ChartOptions = {}): 
   return [...charts, await ofPick('temperatures', pick, temperatures, alt, panel, narrow ? 1 : 2)]
 }
 
-/** The pick the answer recommends, else the first. */
+/** The pick the answer recommends. */
 function picked(result: Result): Pick | undefined {
   const rank = recommended(result)?.member.rank
-  return result.picks.find((pick) => pick.rank === rank) ?? result.picks[0]
+  return result.picks.find((pick) => pick.rank === rank)
 }
 
 /** A chart of one setup says which. */

@@ -3,6 +3,7 @@
 import type { HeatCurves, HeatLine } from '@ductwright/contract/curves'
 import { duration, figure } from '@ductwright/contract/figures'
 import { inert } from '@ductwright/contract/inert'
+import { capital } from '../capital.js'
 import { callOut } from './call-out.js'
 import type { Chart, Panel } from './chart.js'
 import { PlotArea } from './plot-area.js'
@@ -51,7 +52,7 @@ export function heatWords({ lines, time_s }: HeatCurves): string {
 function panelOf(series: HeatCurves, line: HeatLine, keyed: boolean): Panel {
   const words = `${peakWords(line)}, ${limitWords(line)}`
   return {
-    heading: `${line.words.charAt(0).toUpperCase()}${line.words.slice(1)}`,
+    heading: capital(line.words),
     alt: `Line chart of the temperature of the ${line.words} in degrees Celsius against time in minutes: ${words}, over ${duration(series.time_s)}.`,
     draw: (frame) => drawn(series, line, frame, keyed),
   }

@@ -2,7 +2,9 @@
 // them all.
 import { belowDesign, duration, figure, money } from '@ductwright/contract/figures'
 import type { Member, Result } from '@ductwright/contract/result'
-import { pickNames } from '../pick-names.js'
+import { capital } from '../capital.js'
+import { pickedFor } from '../pick-names.js'
+import { recommended } from '../section-opening.js'
 import { LINES, type LineStyle } from './theme.js'
 
 export interface NamedMember {
@@ -18,15 +20,17 @@ const STYLES: readonly LineStyle[] = [
   LINES.main,
   { ...LINES.against, dash: [9, 3] },
   { ...LINES.against, dash: [2, 2] },
+  { ...LINES.against, dash: [9, 3, 2, 3] },
 ]
 
-/** The picks in their order, each setup once. */
+/** What the answer recommends, then the other picks in their order, each setup once. */
 export function namedMembers(result: Result): readonly NamedMember[] {
-  const ranks = [...new Set(result.picks.map(({ rank }) => rank))]
-  return ranks.flatMap((rank, at) => {
+  const first = recommended(result)?.member.rank
+  const ranks = result.picks.map(({ rank }) => rank).sort((a, b) => Number(b === first) - Number(a === first))
+  return [...new Set(ranks)].flatMap((rank, at) => {
     const member = result.front.find((one) => one.rank === rank)
-    const names = result.picks.filter((pick) => pick.rank === rank).map(({ pick }) => pickNames[pick].toLowerCase())
-    return member === undefined ? [] : [{ member, name: names.join(', '), style: STYLES[at] ?? LINES.against }]
+    if (member === undefined) return []
+    return [{ member, name: pickedFor(result, rank), style: STYLES[at] ?? LINES.against }]
   })
 }
 
@@ -44,7 +48,7 @@ export function memberWords({ raw }: Member, { catalogue }: Result): string {
 /** Every named setup with its figures, a sentence each. */
 export function namedWords(result: Result): string {
   return namedMembers(result)
-    .map(({ name, member }) => `${name.charAt(0).toUpperCase()}${name.slice(1)}: ${memberWords(member, result)}.`)
+    .map(({ name, member }) => `${capital(name)}: ${memberWords(member, result)}.`)
     .join(' ')
 }
 

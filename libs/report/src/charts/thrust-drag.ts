@@ -14,10 +14,10 @@ const HEADROOM = 1.06
 const FOOTROOM = 0.12
 
 export function thrustDragChart(series: SetupCurves): Chart {
-  const { standing, top, top_full, ceiling, stall_km_h } = series
+  const { standing, standing_full, top, top_full, ceiling, stall_km_h } = series
   const charge = figure('percent', 100 * series.charge)
   const met = `Thrust meets drag at ${speed(top)} with ${charge} of the charge left, at ${speed(top_full)} with a full pack; the efflux would stop it at ${speed(ceiling)}.`
-  const force = `Standing, the fan pulls ${thrust(standing)}; at level top speed ${thrust(top)} are left, and drag takes as much.`
+  const force = `Standing, with ${charge} of the charge left, the fan pulls ${thrust(standing)}, with a full pack ${thrust(standing_full)}; at level top speed ${thrust(top)} are left of the first, and drag takes as much.`
   return {
     heading: 'Thrust and drag',
     caption: [

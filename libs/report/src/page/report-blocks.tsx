@@ -1,73 +1,35 @@
-// Each kind of block of a letter as HTML for a page of its own: lists and tables by their meaning, all look in the style
+// The blocks of a letter as HTML for a page of its own: lists and tables by their meaning, all look in the style
 // sheet. A bar is drawn with attributes, since the page's policy allows no style on an element.
+import { BigNumber, BlockList, type BlockViews, type Columned, filledOf } from '../block-views.js'
 import type { Bar, Block, GridColumn, Pair, Picture, RankedRow, Tile } from '../letter.js'
-
-const noBreak = '\u00a0'
 
 /** A chart by its id: markup for a desk and for a telephone; undefined when it is not drawn. */
 export type Drawing = (id: string) => { readonly wide: string; readonly narrow: string } | undefined
 
 export function Blocks({ blocks, drawing }: { readonly blocks: readonly Block[]; readonly drawing: Drawing }) {
-  return (
-    <>
-      {blocks.map((block) => (
-        <BlockView block={block} drawing={drawing} />
-      ))}
-    </>
-  )
-}
-
-function BlockView({ block, drawing }: { readonly block: Block; readonly drawing: Drawing }) {
-  switch (block.kind) {
-    case 'lead':
-      return <h3>{block.text}</h3>
-    case 'paragraph':
-      return <p>{block.text}</p>
-    case 'tiles':
-      return <Tiles tiles={block.tiles} />
-    case 'pairs':
-      return <Pairs pairs={block.pairs} />
-    case 'list':
-      return <List items={block.items} />
-    case 'bars':
-      return <Bars bars={block.bars} />
-    case 'picture':
-      return <Figure picture={block.picture} drawing={drawing} />
-    case 'grid':
-      return <Grid columns={block.columns} rows={block.rows} />
-    case 'ranked':
-      return <Ranked columns={block.columns} rows={block.rows} />
+  const views: BlockViews = {
+    lead: (text) => <h3>{text}</h3>,
+    tiles: (tiles) => <Tiles tiles={tiles} />,
+    pairs: (pairs) => <Pairs pairs={pairs} />,
+    bars: (bars) => <Bars bars={bars} />,
+    picture: (picture) => <Figure picture={picture} drawing={drawing} />,
+    grid: ({ columns, rows }) => <Grid columns={columns} rows={rows} />,
+    ranked: ({ columns, rows }) => <Ranked columns={columns} rows={rows} />,
   }
-}
-
-function List({ items }: { readonly items: readonly string[] }) {
-  return (
-    <ul>
-      {items.map((item) => (
-        <li>{item}</li>
-      ))}
-    </ul>
-  )
+  return <BlockList blocks={blocks} views={views} />
 }
 
 function Tiles({ tiles }: { readonly tiles: readonly Tile[] }) {
   return (
     <ul class="tiles">
-      {tiles.map((tile) => {
-        const [number = '', ...unit] = tile.value.split(noBreak)
-        return (
-          <li>
-            <strong>
-              {number}
-              <span class="unit">
-                {noBreak}
-                {unit.join(noBreak)}
-              </span>
-            </strong>
-            <span class="note">{tile.label}</span>
-          </li>
-        )
-      })}
+      {tiles.map((tile) => (
+        <li>
+          <strong>
+            <BigNumber value={tile.value} />
+          </strong>
+          <span class="note">{tile.label}</span>
+        </li>
+      ))}
     </ul>
   )
 }
@@ -94,16 +56,12 @@ function Bars({ bars }: { readonly bars: readonly Bar[] }) {
           <span>{bar.shown}</span>
           <svg viewBox="0 0 100 2" preserveAspectRatio="none" aria-hidden="true">
             <rect class="rest" width="100" height="2" />
-            <rect class={bar.strong ? 'fill' : 'part'} width={filled(bar.share)} height="2" />
+            <rect class={bar.strong ? 'fill' : 'part'} width={filledOf(bar.share)} height="2" />
           </svg>
         </li>
       ))}
     </ul>
   )
-}
-
-function filled(share: number): number {
-  return Math.round(100 * Math.min(1, Math.max(0, share)))
 }
 
 function Figure({ picture, drawing }: { readonly picture: Picture; readonly drawing: Drawing }) {
@@ -146,12 +104,7 @@ function Cells({ cells, columns }: { readonly cells: readonly string[]; readonly
   )
 }
 
-interface GridParts {
-  readonly columns: readonly GridColumn[]
-  readonly rows: readonly (readonly string[])[]
-}
-
-function Grid({ columns, rows }: GridParts) {
+function Grid({ columns, rows }: Columned<readonly string[]>) {
   return (
     <div class="scroll">
       <table>
@@ -166,7 +119,7 @@ function Grid({ columns, rows }: GridParts) {
   )
 }
 
-function Ranked({ columns, rows }: { readonly columns: readonly GridColumn[]; readonly rows: readonly RankedRow[] }) {
+function Ranked({ columns, rows }: Columned<RankedRow>) {
   return (
     <div class="scroll">
       <table class="ranked">

@@ -2,10 +2,11 @@
 // then the whole list with its tools and a bench card for each pick. Everything can be read without its script.
 import type { Result } from '@ductwright/contract/result'
 import { renderToStaticMarkup } from 'preact-render-to-string'
-import { benchCard, distinctPicks } from '../bench-card/bench-card.js'
+import { benchCard } from '../bench-card/bench-card.js'
 import { type AnswerChart, answerCharts } from '../charts/answer-charts.js'
 import { composeLetter } from '../compose-letter.js'
 import type { Letter, Section } from '../letter.js'
+import { distinctPicks } from '../pick-names.js'
 import { anchor } from './anchor.js'
 import { CardView } from './card-view.js'
 import { FrontTable } from './front-table.js'

@@ -1,6 +1,7 @@
 // What beats a setup, or what it gives up, in a sentence; the same in the page's table, its form and on the command line.
 import { figure, money } from '@ductwright/contract/figures'
 import type { Objectives } from '@ductwright/contract/result'
+import { capital } from '../capital.js'
 import type { WhyNot } from './why-not.js'
 
 /** A verdict in one or two sentences. */
@@ -59,8 +60,4 @@ function listed(items: readonly string[]): string {
   return items.length < 2
     ? (items[0] ?? 'the same in every figure shown')
     : `${items.slice(0, -1).join(', ')} and ${items.at(-1)}`
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1)
 }
