@@ -49,6 +49,8 @@ export function answer(
   const nearest = outcome === 'reached' ? [] : nearestOf(prepared, outcome, cancelled)
   const relaxations = outcome === 'reached' ? [] : relaxationsOf(prepared, cancelled)
   const removed = removedCounts(prepared, merged)
+  const picks = picksOf(prepared, { ...ranked, front })
+  const safest = picks.find(({ pick }) => pick === 'safest')?.rank ?? 1
   const fastest = front.reduce<Member | null>(
     (best, next) => (best && best.raw.speed_km_h >= next.raw.speed_km_h ? best : next),
     null,
@@ -72,10 +74,10 @@ export function answer(
     outcome,
     ...headlineOf({
       outcome,
-      target: request.target.speed * KMH,
+      target: plain(request.target.speed * KMH),
       best: front[0] ?? null,
+      safest: front[safest - 1] ?? null,
       fastest: fastest?.raw ?? null,
-      withReserve: front.some(({ score }) => score.reaches),
       airframe: prepared.chosen.name,
       removedMost: most,
       relaxations,
@@ -94,7 +96,7 @@ export function answer(
       purchases: new Set(front.map(({ purchase }) => purchase)).size,
     },
     front,
-    picks: picksOf(prepared, { ...ranked, front }),
+    picks,
     knee: kneeOf(front, flown, catalogue.currency),
     staircase: staircaseOf(front, flown, catalogue.currency),
     nearest,

@@ -4,14 +4,18 @@ import { figure, money } from '@ductwright/contract/figures'
 import type { Objectives, PurchaseLine, Relaxation, Result } from '@ductwright/contract/result'
 import { buying, performance } from './sentences.js'
 
-/** What the headline is made of. `best` is the first of the ranking; speeds in km/h. */
+interface Candidate {
+  readonly raw: Objectives
+  readonly shopping: readonly PurchaseLine[]
+}
+
+/** What the headline is made of. `best` is the first of the ranking, `safest` of those that reach; speeds in km/h. */
 export interface HeadlineFacts {
   readonly outcome: Result['outcome']
   readonly target: number
-  readonly best: { readonly raw: Objectives; readonly shopping: readonly PurchaseLine[] } | null
+  readonly best: Candidate | null
+  readonly safest: Candidate | null
   readonly fastest: Objectives | null
-  /** Whether some setup reaches the target with the reserve wanted. */
-  readonly withReserve: boolean
   readonly airframe: string
   /** Of the limits other than speed. */
   readonly removedMost: { readonly words: string } | null
@@ -31,15 +35,12 @@ export function headlineOf(facts: HeadlineFacts): Pick<Result, 'headline' | 'bla
 
 /** null where the answer is no. */
 function yesWords(facts: HeadlineFacts): string | null {
-  const { outcome, best, fastest, airframe, currency } = facts
-  const wanted = figure('speed', facts.target)
-  if (outcome !== 'reached' || best === null || fastest === null) return null
-  const does = performance(best.raw, currency)
-  const buy = `buy ${buying(best.shopping)}`
-  if (!facts.withReserve && best.raw.speed_km_h < facts.target) {
-    return `Yes, but with less reserve than wanted: ${performance(fastest, currency)} is the fastest setup of the ${airframe}. The best all round does ${does}; ${buy}.`
-  }
-  return `Yes: ${wanted} is within reach of the ${airframe}. The best setup does ${does}; ${buy}.`
+  const { outcome, target, best, safest, airframe, currency } = facts
+  if (outcome !== 'reached' || best === null || safest === null) return null
+  const within = `${figure('speed', target)} is within reach of the ${airframe}`
+  const does = ({ raw, shopping }: Candidate): string => `${performance(raw, currency)}; buy ${buying(shopping)}`
+  if (best.raw.speed_km_h >= target) return `Yes: ${within}. The best setup does ${does(best)}.`
+  return `Yes, but with less reserve than wanted: ${within}. The safest setup that reaches it does ${does(safest)}.`
 }
 
 interface Refusal {

@@ -19,12 +19,25 @@ export interface Recommendation {
   readonly why: string
 }
 
-/** The first of the list when the target is reached, else the fastest there is; none when nothing is left. */
+/** Figures of an answer carry six digits, km/h. */
+const FIGURE_ROUNDING = 1e-3
+
+/**
+ * The first of the list when it reaches the target; the safest that does when the first keeps more reserve and falls short of
+ * it; the fastest there is when none does; none when nothing is left.
+ */
 export function recommended(result: Result): Recommendation | undefined {
-  const quickest = result.picks.find((pick) => pick.pick === 'fastest')
-  const named = result.outcome === 'short' ? quickest : undefined
-  const member = ranked(result, named?.rank ?? 1)
-  return member && { member, why: inert(named?.why ?? member.why, 600) }
+  const first = ranked(result, 1)
+  if (first === undefined) return undefined
+  const named = namedInstead(result, first)
+  const pick = result.picks.find((one) => one.pick === named)
+  const member = pick === undefined ? first : (ranked(result, pick.rank) ?? first)
+  return { member, why: inert(pick?.why ?? member.why, 600) }
+}
+
+function namedInstead({ outcome, understood }: Result, first: Member): 'fastest' | 'safest' | null {
+  if (outcome === 'short') return 'fastest'
+  return first.raw.speed_km_h + FIGURE_ROUNDING < understood.target.speed * 3.6 ? 'safest' : null
 }
 
 export function ranked(result: Result, rank: number): Member | undefined {
