@@ -36,7 +36,13 @@ const with_ = (result: Result, change: (member: Member) => Member): Result => ({
   front: result.front.map(change),
 })
 
-const old = answer()
+/** Of a target that both answers reach with their first. */
+const answered = answer()
+const { target } = answered.understood
+const old: Result = {
+  ...answered,
+  understood: { ...answered.understood, target: { ...target, speed: target.speed - 20 / 3.6 } },
+}
 const best = old.front[0] as Member
 
 /** Another motor everywhere, slower and dearer. */
