@@ -39,6 +39,17 @@ export function refusals(...keys: readonly ProblemKey[]): Record<number, unknown
   )
 }
 
+/** Ways in which a question that is answered at once, by the catalogue in use, can be refused. */
+export const refusalsAtOnce = refusals(
+  'broken-json',
+  'body-too-large',
+  'wrong-content-type',
+  'invalid-request',
+  'too-many-requests',
+  'store-unavailable',
+  'no-catalogue',
+)
+
 /** A reply whose bytes were made elsewhere and are sent as they are. */
 export const stored = (contentType: string, description: string): unknown => ({
   description,

@@ -5,7 +5,7 @@ import { fitBench } from '@ductwright/pipeline/fit-bench'
 import type { CurrentCatalogue } from '../current-catalogue.js'
 import type { ApiApp } from '../deps.js'
 import { sendJson } from '../json-reply.js'
-import { described, refusals } from '../responses.js'
+import { described, refusalsAtOnce } from '../responses.js'
 
 export function benchFit(app: ApiApp, catalogue: CurrentCatalogue): void {
   app.post(
@@ -17,15 +17,7 @@ export function benchFit(app: ApiApp, catalogue: CurrentCatalogue): void {
         body: benchSchema,
         response: {
           200: described(benchReportSchema, 'The fitted row with its uncertainties, or why the readings give none'),
-          ...refusals(
-            'broken-json',
-            'body-too-large',
-            'wrong-content-type',
-            'invalid-request',
-            'too-many-requests',
-            'store-unavailable',
-            'no-catalogue',
-          ),
+          ...refusalsAtOnce,
         },
       },
       validatorCompiler: () => (value) => ({ value }),

@@ -5,7 +5,7 @@ import type { CurrentCatalogue } from '../current-catalogue.js'
 import type { ApiApp } from '../deps.js'
 import { sendJson } from '../json-reply.js'
 import { setupReport, setupRequest } from '../openapi.js'
-import { described, refusals } from '../responses.js'
+import { described, refusalsAtOnce } from '../responses.js'
 
 export function evaluateSetup(app: ApiApp, catalogue: CurrentCatalogue): void {
   app.post(
@@ -17,15 +17,7 @@ export function evaluateSetup(app: ApiApp, catalogue: CurrentCatalogue): void {
         body: setupRequest,
         response: {
           200: described(setupReport, 'Every figure of the setup, its limits and margins, or why it is refused'),
-          ...refusals(
-            'broken-json',
-            'body-too-large',
-            'wrong-content-type',
-            'invalid-request',
-            'too-many-requests',
-            'store-unavailable',
-            'no-catalogue',
-          ),
+          ...refusalsAtOnce,
         },
       },
       validatorCompiler: () => (value) => ({ value }),
