@@ -1,7 +1,18 @@
 // The page of what was measured: one section a function, figures in padded tables.
 
 /** The whole page. */
-export function resultsPage({ heading, solvers, sweeps, further, memory, fronts, estimates, certificates, largest }) {
+export function resultsPage({
+  heading,
+  solvers,
+  sweeps,
+  further,
+  memory,
+  fronts,
+  estimates,
+  certificates,
+  changes,
+  largest,
+}) {
   const sections = [
     ...solverSections(solvers),
     ...bruteSection([...sweeps, ...further]),
@@ -11,6 +22,7 @@ export function resultsPage({ heading, solvers, sweeps, further, memory, fronts,
     ...(further.length > 0 ? growthSection(further) : []),
     ...estimateSection(estimates),
     ...certificateSection(certificates),
+    ...changeSection(changes),
   ]
   return [...heading, '', ...sections].join('\n')
 }
@@ -221,6 +233,26 @@ function certificateSection(rows) {
         count(length),
         count(Math.round(bytes / 1e3)),
         ...[plain, kept, check].map(seconds),
+      ]),
+    ),
+    '',
+  ]
+}
+
+export function changeSection(rows) {
+  return [
+    '## After one part changed',
+    '',
+    'One shard on one thread: the whole search of the changed catalogue against the search from the certificate of the sweep',
+    'before. Both need the changed question prepared, which is in neither.',
+    '',
+    ...table(
+      ['Question, part and change', 'Boxes whole', 'Boxes after', 'Prepare s', 'Whole s', 'After s', 'Ratio'],
+      rows.map(({ name, kind, what, fullBoxes, boxes, preparing, full, again }) => [
+        `${name}: ${kind} ${what}`,
+        ...[fullBoxes, boxes].map(count),
+        ...[preparing, full, again].map(seconds),
+        (full / again).toFixed(1),
       ]),
     ),
     '',

@@ -5,6 +5,7 @@ import { execFileSync } from 'node:child_process'
 import { writeFileSync } from 'node:fs'
 import { cpus, loadavg } from 'node:os'
 import { measureCertificates } from './certificates.mjs'
+import { measureChanges } from './changes.mjs'
 import { measureEstimates } from './estimates.mjs'
 import { measureFronts } from './fronts.mjs'
 import { growthPlot } from './growth.mjs'
@@ -22,6 +23,7 @@ const solvers = await measureSolvers(await preparedQuestion('demo, narrowed'), q
 const sweeps = await measureSweeps(quick)
 const estimates = await measureEstimates(sweeps)
 const certificates = await measureCertificates(quick)
+const changes = await measureChanges(quick)
 const further = await measureFurther(quick)
 const memory = quick ? null : measureMemory(LARGEST)
 const fronts = await measureFronts(quick)
@@ -35,6 +37,7 @@ const page = resultsPage({
   fronts,
   estimates,
   certificates,
+  changes,
   largest: LARGEST,
 })
 process.stdout.write(page)

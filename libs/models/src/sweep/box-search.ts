@@ -20,6 +20,14 @@ export interface SearchHooks {
   cancelled(): boolean
 }
 
+/** A node, a box of units, and lowest and highest duty (indices). */
+export interface DutyBox {
+  readonly node: number
+  readonly box: number
+  readonly lowest: number
+  readonly highest: number
+}
+
 /** Units up to which a box is halved by duty first, of a narrowed front. Any number gives the same; this spares most boxes. */
 const FEW_UNITS = 16
 
@@ -81,6 +89,15 @@ export abstract class BoxSearch {
         if (group.cells <= (motor?.cellsMax ?? 0)) this.bound(node, group.root, 0, candidates.duties.length - 1)
       }
       if (this.hooks.cancelled()) throw new SweepCancelled()
+    }
+    this.#run()
+  }
+
+  /** Searches some boxes, each at some duties. */
+  searchBoxes(boxes: readonly DutyBox[]): void {
+    for (const [i, { node, box, lowest, highest }] of boxes.entries()) {
+      if (i % BOXES_PER_LOOK === 0) this.#look()
+      this.bound(node, box, lowest, highest)
     }
     this.#run()
   }

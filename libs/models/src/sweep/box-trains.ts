@@ -4,7 +4,8 @@ import { ElectricalState } from '../evaluation/electrical-state.js'
 import type { Motor } from '../motor/motor.js'
 import { emptyPowerTrain, setDuty } from '../operating-point/power-train.js'
 import type { Circumstances } from './problem.js'
-import { emptyExtreme, type UnitBoxes } from './unit-boxes.js'
+import type { UnitBoxes } from './unit-boxes.js'
+import { emptyExtreme } from './unit-columns.js'
 
 export class BoxTrains {
   /** Attributes of the box taken last. */

@@ -72,6 +72,12 @@ export class Front {
     return slot >= 0 && !this.#columns.equals(slot, asked, from)
   }
 
+  /** Whether a member is no worse in every compared value at `offset`. */
+  reaches(cells: Float64Array, offset = 0): boolean {
+    const asked = this.#dimensions < 4 ? this.#pad(cells, offset) : cells
+    return this.#noWorse(asked, this.#dimensions < 4 ? 0 : offset) >= 0
+  }
+
   /** The number of a member that dominates the compared values at `offset`, −1 if none does. */
   dominatorOf(cells: Float64Array, offset = 0): number {
     const asked = this.#dimensions < 4 ? this.#pad(cells, offset) : cells

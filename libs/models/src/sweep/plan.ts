@@ -6,10 +6,10 @@ import { fanNode } from '../evaluation/fan-node.js'
 import { exitDiameter } from '../fan/annulus.js'
 import { DE_HALLER_REFUSAL, standingDeHaller } from '../fan/diffusion.js'
 import { arrange, fitsBay, type Source } from '../pack/arrangement.js'
-import { isNarrowed, type SweepProblem } from './problem.js'
+import type { SweepProblem } from './problem.js'
 import { UnitBoxes } from './unit-boxes.js'
 import { groupUnits, type UnitGroup } from './unit-groups.js'
-import { NARROWED_WEIGHTS, unitCost, WHOLE_WEIGHTS } from './unit-tree.js'
+import { treeWeights, unitCost } from './unit-tree.js'
 
 /** Why parts do not go together, in the order of testing. */
 export const MISFITS = [
@@ -89,7 +89,7 @@ export function planSweep(problem: SweepProblem): Plan {
   return {
     nodes,
     units,
-    groups: groupUnits(units, candidates, isNarrowed(problem) ? NARROWED_WEIGHTS : WHOLE_WEIGHTS, boxes),
+    groups: groupUnits(units, candidates, treeWeights(problem), boxes),
     boxes,
     order: spreadOrder(nodes.length),
     unitsOfNode,

@@ -20,7 +20,7 @@ const USUAL_TIME = 600
 const USUAL_COST = 1500
 
 export class FrontSearch extends BoxSearch {
-  readonly front = new Front()
+  readonly front: Front
   /** Combinations put away because a member is no worse in anything; worked through and holding every limit. */
   dominated = 0
   feasible = 0
@@ -29,8 +29,16 @@ export class FrontSearch extends BoxSearch {
   /** One over a typical size of each compared value. */
   readonly #weights: readonly number[]
 
-  constructor(problem: SweepProblem, plan: Plan, hooks: SearchHooks, keeper: CertificateKeeper | null = null) {
+  /** @param front what was found before, in numbers of the same plan */
+  constructor(
+    problem: SweepProblem,
+    plan: Plan,
+    hooks: SearchHooks,
+    keeper: CertificateKeeper | null = null,
+    front = new Front(),
+  ) {
     super(problem, plan, hooks, false, keeper)
+    this.front = front
     const { comparison, circumstances } = problem
     this.#weights = [
       SPEED_WEIGHT / Math.max(comparison.targetSpeed, 1),

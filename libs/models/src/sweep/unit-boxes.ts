@@ -4,75 +4,16 @@
 // reads some hundred thousand of them and most of its time would go into fetching numbers from all over the memory.
 import type { Esc } from '../esc/esc.js'
 import type { Source } from '../pack/arrangement.js'
-
-/** What of a controller the bounds depend on, in the order of a row. */
-const ESC_COLUMNS = [
-  'resistance',
-  'resistanceTemperatureCoefficient',
-  'quiescentPower',
-  'proportionalLoss',
-  'switchingTime',
-  'switchingFrequency',
-  'freewheelDrop',
-  'deadTimeDrop',
-  'freewheelResistanceShare',
-  'currentLimit',
-  'electricalSpeedLimit',
-] as const
-/** What of a source, behind it; the mass of the controller ends a row. All units of a tree have the same cells. */
-const SOURCE_COLUMNS = [
-  'cells',
-  'cellVoltageShift',
-  'cellResistance',
-  'leadResistance',
-  'mass',
-  'capacity',
-  'currentLimit',
-  'continuousCurrent',
-] as const
-/** Of these the most is best; of all else the least. */
-const MORE_IS_BETTER = ['currentLimit', 'electricalSpeedLimit', 'capacity', 'continuousCurrent']
-
-const ROW = ESC_COLUMNS.length + SOURCE_COLUMNS.length + 1
-const RISING = [...ESC_COLUMNS, ...SOURCE_COLUMNS, 'controllerMass'].map((column) => MORE_IS_BETTER.includes(column))
-
-type Writable<Part> = { -readonly [Key in keyof Part]: Part[Key] }
-
-/** One extreme of a box, to be read into; SI. */
-export interface Extreme {
-  readonly esc: Writable<Pick<Esc, (typeof ESC_COLUMNS)[number]>>
-  readonly source: Writable<Pick<Source, (typeof SOURCE_COLUMNS)[number]>>
-  escMass: number
-}
-
-export function emptyExtreme(): Extreme {
-  return {
-    esc: {
-      resistance: Number.NaN,
-      resistanceTemperatureCoefficient: Number.NaN,
-      quiescentPower: Number.NaN,
-      proportionalLoss: Number.NaN,
-      switchingTime: Number.NaN,
-      switchingFrequency: Number.NaN,
-      freewheelDrop: Number.NaN,
-      deadTimeDrop: Number.NaN,
-      freewheelResistanceShare: Number.NaN,
-      currentLimit: Number.NaN,
-      electricalSpeedLimit: Number.NaN,
-    },
-    source: {
-      cells: Number.NaN,
-      cellVoltageShift: Number.NaN,
-      cellResistance: Number.NaN,
-      leadResistance: Number.NaN,
-      mass: Number.NaN,
-      capacity: Number.NaN,
-      currentLimit: Number.NaN,
-      continuousCurrent: Number.NaN,
-    },
-    escMass: Number.NaN,
-  }
-}
+import {
+  ESC_COLUMNS,
+  type Extreme,
+  NO_BETTER,
+  NO_WORSE,
+  RISING,
+  ROW,
+  type Sides,
+  SOURCE_COLUMNS,
+} from './unit-columns.js'
 
 export class UnitBoxes {
   /** Boxes so far. */
@@ -89,15 +30,18 @@ export class UnitBoxes {
   /** Best row and worst row of each box. */
   readonly #rows: Float64Array
 
-  /** @param most boxes there will be at most: twice the units */
-  constructor(most: number) {
+  /**
+   * @param most boxes there will be at most: twice the units
+   * @param rows extremes that are worked out already
+   */
+  constructor(most: number, rows: Float64Array = new Float64Array(2 * ROW * most)) {
     this.counts = new Int32Array(most)
     this.units = new Int32Array(most)
     this.lefts = new Int32Array(most)
     this.rights = new Int32Array(most)
     this.timings = new Float64Array(most)
     this.costs = new Float64Array(most)
-    this.#rows = new Float64Array(2 * ROW * most)
+    this.#rows = rows
   }
 
   /** Adds a box of one unit; its place. */
@@ -143,6 +87,62 @@ export class UnitBoxes {
     this.timings[box] = timing
     this.costs[box] = cost
     return box
+  }
+
+  /**
+   * The same boxes with the units that are left, in their new numbers (−1: gone). `cores`: the smallest box that holds all
+   * that is left of each, −1 where nothing is; both halves of every core hold something. Extremes stay as wide as they were,
+   * which bounds what is left as well.
+   */
+  keeping(unitOf: Int32Array): { readonly boxes: UnitBoxes; readonly cores: Int32Array } {
+    const { length, counts, lefts, rights } = this
+    const boxes = new UnitBoxes(length, this.#rows)
+    boxes.length = length
+    boxes.timings.set(this.timings.subarray(0, length))
+    boxes.costs.set(this.costs.subarray(0, length))
+    boxes.units.fill(-1)
+    boxes.lefts.fill(-1)
+    boxes.rights.fill(-1)
+    const cores = new Int32Array(length)
+    for (let box = 0; box < length; box++) {
+      if (counts[box] === 1) {
+        boxes.units[box] = unitOf[this.units[box] as number] as number
+        boxes.counts[box] = (boxes.units[box] as number) < 0 ? 0 : 1
+        cores[box] = (boxes.units[box] as number) < 0 ? -1 : box
+        continue
+      }
+      const left = cores[lefts[box] as number] as number
+      const right = cores[rights[box] as number] as number
+      cores[box] = left < 0 ? right : right < 0 ? left : box
+      if (cores[box] !== box) continue
+      boxes.lefts[box] = left
+      boxes.rights[box] = right
+      boxes.counts[box] = (boxes.counts[left] as number) + (boxes.counts[right] as number)
+    }
+    return { boxes, cores }
+  }
+
+  /** Whether all units between the extremes of a box of `others` keep to some sides of one of these. */
+  encloses(box: number, others: UnitBoxes, other: number, sides: Sides): boolean {
+    return this.#keepsTo(box, others, 2 * ROW * other, 2 * ROW * other + ROW, sides)
+  }
+
+  /** Whether some unit between them might. */
+  meets(box: number, others: UnitBoxes, other: number, sides: Sides): boolean {
+    return this.#keepsTo(box, others, 2 * ROW * other + ROW, 2 * ROW * other, sides)
+  }
+
+  /** Whether the row at `best` is no better than the best of a box, and the one at `worst` no worse than its worst. */
+  #keepsTo(box: number, others: UnitBoxes, best: number, worst: number, sides: Sides): boolean {
+    const [rows, otherRows, at] = [this.#rows, others.#rows, 2 * ROW * box]
+    for (let column = 0; column < ROW; column++) {
+      const sign = RISING[column] === true ? -1 : 1
+      const side = sides[column] as number
+      const better = sign * ((rows[at + column] as number) - (otherRows[best + column] as number)) > 0
+      const worse = sign * ((otherRows[worst + column] as number) - (rows[at + ROW + column] as number)) > 0
+      if ((better && (side & NO_BETTER) !== 0) || (worse && (side & NO_WORSE) !== 0)) return false
+    }
+    return true
   }
 
   readBest(box: number, into: Extreme): void {

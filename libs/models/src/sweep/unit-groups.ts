@@ -15,20 +15,22 @@ export interface UnitGroup {
   readonly root: number
 }
 
-/** Groups the units of a plan, in the order of their first members; their boxes are appended to `boxes`. */
+/** Groups units of a plan, all or some, in the order of their first members; their boxes are appended to `boxes`. */
 export function groupUnits(
   units: readonly PlanUnit[],
   candidates: Candidates,
   weights: TreeWeights,
   boxes: UnitBoxes,
+  among: Iterable<number> = units.keys(),
 ): UnitGroup[] {
   const groups = new Map<string, number[]>()
-  units.forEach((unit, index) => {
+  for (const index of among) {
+    const unit = units[index] as PlanUnit
     const key = `${unit.source.cells} ${candidates.escs[unit.esc]?.timings[unit.timing]}`
     const members = groups.get(key)
     if (members === undefined) groups.set(key, [index])
     else members.push(index)
-  })
+  }
   return [...groups.values()].map((members) => {
     const first = units[members[0] as number] as PlanUnit
     const timing = (candidates.escs[first.esc] as Esc).timings[first.timing] as number

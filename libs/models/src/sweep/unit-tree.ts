@@ -2,7 +2,7 @@
 // them; a leaf is a single unit.
 import type { Esc } from '../esc/esc.js'
 import type { PlanUnit } from './plan.js'
-import type { Candidates } from './problem.js'
+import { type Candidates, isNarrowed, type SweepProblem } from './problem.js'
 import type { UnitBoxes } from './unit-boxes.js'
 
 /** How much a ratio of each attribute counts when a box is halved. */
@@ -15,9 +15,13 @@ export interface TreeWeights {
 }
 
 /** Where time and margin count up to what is wanted, resistance and the current rating put most boxes away. */
-export const NARROWED_WEIGHTS: TreeWeights = { resistance: 2, mass: 0.5, capacity: 0.5, cost: 0.5, rating: 2 }
+const NARROWED_WEIGHTS: TreeWeights = { resistance: 2, mass: 0.5, capacity: 0.5, cost: 0.5, rating: 2 }
 /** Where all objectives count without end, all attributes do. */
-export const WHOLE_WEIGHTS: TreeWeights = { resistance: 1, mass: 1, capacity: 1, cost: 0.5, rating: 1 }
+const WHOLE_WEIGHTS: TreeWeights = { resistance: 1, mass: 1, capacity: 1, cost: 0.5, rating: 1 }
+
+export function treeWeights(problem: SweepProblem): TreeWeights {
+  return isNarrowed(problem) ? NARROWED_WEIGHTS : WHOLE_WEIGHTS
+}
 
 /** What a tree is halved along, each over a typical size of it. */
 interface Features {
