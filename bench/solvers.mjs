@@ -9,7 +9,7 @@ import { emptyPowerTrain } from '@ductwright/models/operating-point/power-train'
 import { solveStanding } from '@ductwright/models/operating-point/standing'
 import { Bounds } from '@ductwright/models/sweep/bounds'
 import { partsOf } from '@ductwright/models/sweep/plan'
-import { emptyExtreme } from '@ductwright/models/sweep/unit-boxes'
+import { emptyExtreme } from '@ductwright/models/sweep/unit-columns'
 import { Bench } from 'tinybench'
 import { sink } from './measure.mjs'
 

@@ -47,9 +47,9 @@ export { flyPilot, type Pilot }
  * Seconds one box takes; from the benchmark on one machine and only a sense of scale elsewhere. What the pilot's own boxes
  * take tells less: most of its time goes into code that is not compiled yet.
  */
-const SECONDS_PER_BOX = 5e-6
+const SECONDS_PER_BOX = 3.5e-6
 /** Where time and margin count without end there are some thousand members to compare a box with. */
-const SECONDS_PER_BOX_OF_WHOLE = 9e-6
+const SECONDS_PER_BOX_OF_WHOLE = 6.5e-6
 
 export interface SweepEstimate {
   /** Raw product of all lists. */
