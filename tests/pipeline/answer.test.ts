@@ -183,6 +183,13 @@ describe('outcomes', () => {
     expect(result.front[0]?.score.reaches).toBe(true)
   })
 
+  it('nothing that goes together: the parts are to blame, and what keeps them apart', () => {
+    const apart = answered(prepared(catalogue, { required: ['fan-corune-90-8', 'motor-isarn-4587-820'] }))
+    expect(apart.counts.compatible).toBe(0)
+    expect(apart).toMatchObject({ outcome: 'none', blamed: 'these parts', front: [], nearest: [], relaxations: [] })
+    expect(apart.headline).toMatch(/^Not with these parts: .+; most often: motor too fat for the fan\.$/)
+  })
+
   it('short: the fastest is told, and what stands in the way of more', () => {
     const short = answered(prepared(catalogue, { target: { speed_km_h: 390 } }))
     expect(short.outcome).toBe('short')

@@ -6,7 +6,7 @@ import { setupDetail } from '@ductwright/models/evaluation/setup-detail'
 import { MODEL_VERSION } from '@ductwright/models/model-version'
 import type { ShardFront } from '@ductwright/models/sweep/evaluate-shard'
 import { mergeFronts } from '@ductwright/models/sweep/merge'
-import { MISFITS } from '@ductwright/models/sweep/plan'
+import { MISFITS, type Misfit } from '@ductwright/models/sweep/plan'
 import { searchNearest } from '@ductwright/models/sweep/search-nearest'
 import { airFigures, airframeFigures } from './airframe-figures.js'
 import { dragWorkOf } from './drag-work.js'
@@ -81,6 +81,7 @@ export function answer(
       airframe: prepared.chosen.name,
       removedMost: most,
       relaxations,
+      misfit: misfitOf(prepared),
       fanSize: outcome === 'reached' || relaxations.some(isOwners) ? null : fanSizeThatWould(prepared),
       currency: catalogue.currency,
     }),
@@ -121,6 +122,13 @@ export function answerHash(result: Omit<Result, 'answer_hash'>): string {
     nearest: result.nearest.map(({ setup }) => setup),
   }
   return sha256Hex(canonicalJson(meaning))
+}
+
+/** What keeps parts apart most often, where no combination fits together. */
+function misfitOf({ plan }: Prepared): string | null {
+  if (plan.compatible > 0) return null
+  const most = plan.misfits.indexOf(Math.max(...plan.misfits))
+  return MISFIT_WORDS[MISFITS[most] as Misfit]
 }
 
 /** Whether a relaxation is of a limit that the owner has set. */

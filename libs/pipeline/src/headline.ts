@@ -22,6 +22,8 @@ export interface HeadlineFacts {
   readonly relaxations: readonly Relaxation[]
   /** Fan diameters that would do where the duct takes none of them, mm; null: a size is not what is missing. */
   readonly fanSize: number | null
+  /** Where nothing that the request allows goes together: the reason met most, in words; null elsewhere. */
+  readonly misfit: string | null
   readonly currency: string
 }
 
@@ -29,6 +31,10 @@ export interface HeadlineFacts {
 export function headlineOf(facts: HeadlineFacts): Pick<Result, 'headline' | 'blamed'> {
   const yes = yesWords(facts)
   if (yes !== null) return { headline: yes, blamed: null }
+  if (facts.misfit !== null && facts.fanSize === null) {
+    const words = `nothing that the request allows goes together in the ${facts.airframe}; most often: ${facts.misfit}.`
+    return { headline: `Not with these parts: ${words}`, blamed: 'these parts' }
+  }
   const { blamed, words } = refusal(facts)
   return { headline: `Not with ${blamed}: ${words} ${withinWords(facts)}`, blamed }
 }
