@@ -94,7 +94,7 @@ function progressLine() {
 async function show(result) {
   const { softened, wrap } = await import('@ductwright/report/plain')
   const { renderTable } = await import('@ductwright/report/table')
-  const width = Math.max(80, Math.min(160, process.stdout.columns || 120))
+  const width = Math.max(80, Math.min(100, process.stdout.columns || 100))
   process.stdout.write(`${softened(wrap(result.headline, width).join('\n'))}\n\n${renderTable(result, { width })}\n`)
 }
 

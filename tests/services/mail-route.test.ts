@@ -2,7 +2,7 @@
 // goes out once more with the same id and the same bytes.
 import { simpleParser } from 'mailparser'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { type MailServer, startMailServer } from './mail-server.js'
+import { type MailServer, plainSmtp, startMailServer } from './mail-server.js'
 import { smallRequest } from './small-catalogue.js'
 import { ended, eventually, openStand, post, type Stand, statusOf } from './stand.js'
 
@@ -12,15 +12,7 @@ let server: MailServer
 beforeAll(async () => {
   server = await startMailServer()
   stand = await openStand()
-  const smtp = {
-    host: '127.0.0.1',
-    port: server.port,
-    secure: false,
-    requireTls: false,
-    auth: null,
-    certificateAuthority: null,
-  }
-  await stand.startWorker({ mail: { kind: 'smtp', server: smtp } })
+  await stand.startWorker({ mail: { kind: 'smtp', server: plainSmtp(server) } })
 })
 
 afterAll(async () => {

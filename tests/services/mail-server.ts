@@ -86,3 +86,13 @@ export async function startMailServer(options: SMTPServerOptions = {}): Promise<
   const stop = (): Promise<void> => new Promise((resolve) => server.close(() => resolve()))
   return { port, received, behaviours, connections: () => seen, stop }
 }
+
+/** How a worker reaches a server of these tests without a certificate or a login. */
+export const plainSmtp = ({ port }: MailServer) => ({
+  host: '127.0.0.1',
+  port,
+  secure: false,
+  requireTls: false,
+  auth: null,
+  certificateAuthority: null,
+})

@@ -2,7 +2,7 @@
 // left alone, and a person can have everything forgotten.
 import { simpleParser } from 'mailparser'
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest'
-import { type MailServer, startMailServer } from './mail-server.js'
+import { type MailServer, plainSmtp, startMailServer } from './mail-server.js'
 import { smallRequest } from './small-catalogue.js'
 import { ended, eventually, openStand, post, type Stand, statusOf } from './stand.js'
 import { mailsOf, put, same, standingOf, stands, unsubscribePath } from './standing-stand.js'
@@ -16,15 +16,7 @@ let server: MailServer
 beforeAll(async () => {
   server = await startMailServer()
   stand = await openStand()
-  const smtp = {
-    host: '127.0.0.1',
-    port: server.port,
-    secure: false,
-    requireTls: false,
-    auth: null,
-    certificateAuthority: null,
-  }
-  await stand.startWorker({ mail: { kind: 'smtp', server: smtp }, mailsPerAddressDay: 4 })
+  await stand.startWorker({ mail: { kind: 'smtp', server: plainSmtp(server) }, mailsPerAddressDay: 4 })
 })
 
 afterAll(async () => {
