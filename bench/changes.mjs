@@ -39,8 +39,8 @@ async function changed({ request, catalogue }, base, { what, before, after }, qu
   const now = prepare(request, after ?? catalogue)
   const preparing = await measure(() => prepare(request, after ?? catalogue).plan.nodes.length, timing)
   const full = await measure(() => searched(now).boxes, timing)
-  const again = await measure(() => searchChange(old, now, hooks).boxes, timing)
-  const [found, whole] = [searchChange(old, now, hooks), searched(now)]
+  const again = await measure(() => searchChange(old, now, hooks).front.boxes, timing)
+  const [found, whole] = [searchChange(old, now, hooks).front, searched(now)]
   if (JSON.stringify(found.members) !== JSON.stringify(whole.members)) throw new Error(`${what}: another front`)
   return {
     what,

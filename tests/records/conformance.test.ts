@@ -10,6 +10,7 @@ import { batchesSuite } from './suites/batches.js'
 import { catalogueLayersSuite } from './suites/catalogue-layers.js'
 import { cataloguesSuite } from './suites/catalogues.js'
 import { erasureSuite } from './suites/erasure.js'
+import { keptFrontsSuite } from './suites/kept-fronts.js'
 import { mailsSuite } from './suites/mails.js'
 import { recipientsSuite } from './suites/recipients.js'
 import { requestsSuite } from './suites/requests.js'
@@ -40,6 +41,7 @@ function everySuite(open: () => Promise<OpenStore>): void {
     unfinishedSuite,
     standingSuite,
     standingRunsSuite,
+    keptFrontsSuite,
     batchesSuite,
     recipientsSuite,
     erasureSuite,

@@ -11,7 +11,9 @@ import { accept, catalogueVersion, until } from './samples.js'
 const server = await testPostgres()
 afterAll(() => server?.stop())
 
-const steps = ['0001-first-tables', '0002-catalogue-layers', '0003-standing-requests'].map((name) => ({ name }))
+const steps = ['0001-first-tables', '0002-catalogue-layers', '0003-standing-requests', '0004-kept-fronts'].map(
+  (name) => ({ name }),
+)
 
 async function refusesNewerTables(options: RecordsOptions): Promise<void> {
   const records = await openRecords(options)

@@ -79,8 +79,8 @@ async function orphaned(id: string): Promise<void> {
 async function finishShard(id: string, sweepId: string, index: number): Promise<void> {
   const lease = (await stand.records.leaseShard(sweepId, index, 10_000)) ?? expect.unreachable()
   const inputs = await inputsOf(id)
-  const front = await withPool((pool) => pool.evaluate(inputs, JSON.parse(lease.range)))
-  expect(await stand.records.finishShard(lease, writeShardRecord({ front, seconds: 1 }))).toBe(true)
+  const found = await withPool((pool) => pool.evaluate(inputs, JSON.parse(lease.range)))
+  expect(await stand.records.finishShard(lease, writeShardRecord({ ...found, seconds: 1 }))).toBe(true)
 }
 
 async function damaged(id: string): Promise<void> {

@@ -37,7 +37,7 @@ function whole({ problem, plan }: Sweep) {
 
 function found(front: ChangedFront) {
   if (front.kind !== 'found') throw new Error(`whole run needed: ${front.reason}`)
-  return front
+  return front.front
 }
 
 /** Ids of the parts in any member. */
@@ -108,7 +108,10 @@ describe('the front after a change', () => {
     expect(sample.length).toBe(8)
     for (const before of sample) {
       const change = found(searchChange(before, before, still))
-      expect(change).toEqual({ kind: 'found', members: before.members, boxes: 0, evaluated: 0 })
+      const { members, removed, ...counts } = change
+      expect(members).toEqual(before.members)
+      expect(Math.max(...removed)).toBe(0)
+      expect(counts).toMatchObject({ dominated: 0, feasible: 0, evaluated: 0, boxes: 0 })
     }
   })
 
@@ -189,6 +192,22 @@ describe('the front after a change', () => {
       expect(reasonFor({ candidates: { ...candidates, [setting]: value } })).toEqual(told(`${setting} are others`))
     const turned = { ...candidates, packs: [...candidates.packs].reverse() }
     expect(reasonFor({ candidates: turned })).toEqual(told('packs are not sorted by id'))
+  })
+
+  it('asks for a whole run instead where more than so many boxes would be searched', () => {
+    const [before] = sample
+    if (before === undefined) throw new Error('no sweep')
+    const { problem } = before
+    const dear = { ...problem.candidates, escCost: problem.candidates.escCost.map((cost) => 0.5 * cost) }
+    const after = { problem: { ...problem, candidates: dear }, plan: planSweep({ ...problem, candidates: dear }) }
+    const { boxes } = found(searchChange(before, after, still))
+    // Looked at every 256 boxes.
+    expect(boxes).toBeGreaterThan(256)
+    expect(searchChange(before, after, still, 10)).toEqual({
+      kind: 'whole-run-needed',
+      reason: 'more than 10 boxes would be searched again',
+    })
+    expect(found(searchChange(before, after, still, boxes)).members).toEqual(whole(after).members)
   })
 
   it('refuses the certificate of another plan, and stops when cancelled', () => {

@@ -1,6 +1,7 @@
 // Answers: the end of a sweep in one transaction. Result, receipt, the request's end and the mail to its owner are
 // stored together or not at all; the unique pair (request, answer hash) keeps a second mail for one answer out.
 
+import { keepFront } from './kept-fronts.js'
 import type { NewAnswer, Records } from './records.js'
 import { endSweep } from './sweeps.js'
 import type { Database, Session } from './tables.js'
@@ -25,6 +26,10 @@ export function answers(db: Database): Answers {
         const ended = await endSweep(transaction, id, 'answered', null)
         if (ended === null) return false
         await insertAnswer(transaction, id, ended.requestId, answer)
+        // What they found is in the answer now.
+        await transaction.deleteFrom('ductwright.shards').where('sweep_id', '=', id).execute()
+        if (answer.kept !== undefined && ended.standing !== null)
+          await keepFront(transaction, ended.standing.id, ended.version, answer.kept)
         const telling = { ...ended, hash: answer.answerHash, isAnswer: true }
         if (mail !== null) await tell(transaction, telling, mail, options)
         return true

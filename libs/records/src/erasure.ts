@@ -1,6 +1,7 @@
 // Erasure: what was asked, found and mailed is removed with the address, in one transaction. Workers that still compute
 // find no sweep and stop. Locks are taken in the order of everywhere else: sweeps, requests, then what they belong to.
 
+import { dropKeptFront } from './kept-fronts.js'
 import type { MailRecords } from './mail-records.js'
 import { forgetRecipient, suppress } from './recipients.js'
 import { lockStanding } from './standing.js'
@@ -103,6 +104,7 @@ async function bury(session: Session, id: string): Promise<boolean> {
   if (row === null || row.state === 'deleted') return false
   // A run may have begun between the first look and the lock.
   await deleteRequests(session, { column: 'standing_id', value: id })
+  await dropKeptFront(session, id)
   await session
     .updateTable('ductwright.standing_requests')
     .set({ state: 'deleted', title: '', address: null, body: '', run_id: null, mailed_run_id: null, last_cause: null })

@@ -5,6 +5,7 @@ import { type Kysely, type Migration, Migrator, sql } from 'kysely'
 import * as firstTables from './migrations/0001-first-tables.js'
 import * as catalogueLayers from './migrations/0002-catalogue-layers.js'
 import * as standingRequests from './migrations/0003-standing-requests.js'
+import * as keptFronts from './migrations/0004-kept-fronts.js'
 
 export const schemaName = 'ductwright'
 const oldestServer = 15
@@ -13,6 +14,7 @@ const migrations: Record<string, Migration> = {
   '0001-first-tables': firstTables,
   '0002-catalogue-layers': catalogueLayers,
   '0003-standing-requests': standingRequests,
+  '0004-kept-fronts': keptFronts,
 }
 
 export class StoreRefused extends Error {

@@ -12,6 +12,7 @@ import { catalogueLayers } from './catalogue-layers.js'
 import { catalogueVersions } from './catalogue-versions.js'
 import { EmbeddedPool } from './embedded/embedded-pool.js'
 import { erasure } from './erasure.js'
+import { keptFronts } from './kept-fronts.js'
 import { migrate } from './migrate.js'
 import { outbox } from './outbox.js'
 import type { PgPoolLike } from './pg-pool-like.js'
@@ -72,6 +73,7 @@ function compose(kind: Records['kind'], pool: PgPoolLike, db: Database): OpenRec
     ...unfinished(db),
     ...standing(db),
     ...standingRuns(db),
+    ...keptFronts(db),
     ...batches(db),
     ...unsubscribing(db),
     ...erasure(db),

@@ -6,7 +6,7 @@ import type { RunReason } from '@ductwright/contract/standing-advance'
 import type { BatchRecords } from './batch-records.js'
 import type { CatalogueRecords } from './catalogue-records.js'
 import type { AnswerMail, MailRecords } from './mail-records.js'
-import type { StandingRecords } from './standing-records.js'
+import type { NewKept, StandingRecords } from './standing-records.js'
 
 export type { MailKind, MailRow, MailState } from './mail-records.js'
 
@@ -86,6 +86,8 @@ export interface NewAnswer {
   readonly receipt: string
   /** What the summary of a batch tells of it. */
   readonly summary?: string
+  /** Of a run of a standing request: for the next one. */
+  readonly kept?: NewKept
 }
 
 export interface FinishOptions {

@@ -65,6 +65,23 @@ export type Revised =
   /** Deleted, unsubscribed or never there. */
   | { readonly outcome: 'gone' }
 
+/** What of a run is kept for the next one. */
+export interface NewKept {
+  /** Hash of the request as it was understood: a front answers no other. */
+  readonly question: string
+  /** null: the one that is kept stays. */
+  readonly front: Uint8Array | null
+  readonly notes: string
+}
+
+export interface KeptFrontRow {
+  readonly question: string
+  /** That the front is of. */
+  readonly version: RunVersion
+  readonly front: Uint8Array
+  readonly notes: string
+}
+
 export interface AdvanceOptions extends SettleWindow {
   readonly requireConfirmed: boolean
 }
@@ -82,6 +99,8 @@ export interface StandingRecords {
   noteStanding(id: string, cause: string): Promise<void>
   /** Removes its address, question, runs and mails; only the id stays. False when unknown or deleted before. */
   deleteStanding(id: string): Promise<boolean>
+  /** What is kept of its last whole run; null when nothing is, or it is damaged. */
+  keptFront(standingId: string): Promise<KeptFrontRow | null>
   /** Newest first. */
   runsOf(standingId: string, limit: number): Promise<readonly RunRow[]>
 

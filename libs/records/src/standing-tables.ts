@@ -30,6 +30,17 @@ export interface StandingRequestsTable {
   revised_at: Time
 }
 
+export interface KeptFrontsTable {
+  standing_id: string
+  question: string
+  catalogue_version: string
+  model_version: string
+  front: Buffer
+  front_sha256: string
+  notes: string
+  kept_at: Time
+}
+
 export interface BatchesTable {
   id: string
   title: string

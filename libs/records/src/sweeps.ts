@@ -3,6 +3,7 @@
 //
 // accepted --plan--> sweeping --answer--> answered; accepted or sweeping --fault--> failed, --owner--> cancelled.
 
+import type { RunVersion } from '@ductwright/contract/standing-version'
 import { type Selectable, sql } from 'kysely'
 import type { Records, SweepRow, SweepState } from './records.js'
 import { endRun } from './standing-runs.js'
@@ -50,6 +51,7 @@ export function hasEnded(state: SweepState): boolean {
 export interface EndedSweep {
   readonly requestId: string
   readonly standing: { readonly id: string; readonly revision: number } | null
+  readonly version: RunVersion
 }
 
 /** Ends sweep, request and run together; null when the sweep had ended before or is unknown. */
@@ -70,10 +72,10 @@ export async function endSweep(
     .returning(['id', 'standing_id', 'standing_revision'])
     .executeTakeFirstOrThrow()
   const { standing_id, standing_revision: revision } = request
-  if (standing_id === null || revision === null) return { requestId: request.id, standing: null }
   const version = { catalogue: sweep.catalogue_version, model: sweep.model_version }
+  if (standing_id === null || revision === null) return { requestId: request.id, standing: null, version }
   await endRun(session, { id: request.id, standingId: standing_id, revision, version }, ending.cause)
-  return { requestId: request.id, standing: { id: standing_id, revision } }
+  return { requestId: request.id, standing: { id: standing_id, revision }, version }
 }
 
 type Ranges = readonly { readonly range: string; readonly work: number }[]

@@ -6,7 +6,7 @@ import { type ColumnType, type Generated, type Kysely, type RawBuilder, sql, typ
 import type { CatalogueOrigin } from './catalogue-records.js'
 import type { MailKind, Suppression } from './mail-records.js'
 import type { MailState, RequestState, SweepState } from './records.js'
-import type { BatchesTable, StandingRequestsTable } from './standing-tables.js'
+import type { BatchesTable, KeptFrontsTable, StandingRequestsTable } from './standing-tables.js'
 
 /** Read as a Date; written as an expression of the database's clock or as ISO text. */
 export type Time = ColumnType<Date, Date | string, Date | string>
@@ -139,6 +139,7 @@ export interface Tables {
   'ductwright.outbox': OutboxTable
   'ductwright.recipients': RecipientsTable
   'ductwright.standing_requests': StandingRequestsTable
+  'ductwright.kept_fronts': KeptFrontsTable
   'ductwright.batches': BatchesTable
 }
 

@@ -16,8 +16,8 @@ export function readable(text: string): string {
   return text.replaceAll('\0', '\uFFFD').slice(0, longestMessage)
 }
 
-export function sha256(text: string): string {
-  return createHash('sha256').update(text, 'utf8').digest('hex')
+export function sha256(content: string | Uint8Array): string {
+  return createHash('sha256').update(content).digest('hex')
 }
 
 /** Identifiers arrive from outside, in addresses: anything that is not one of ours is simply unknown. */

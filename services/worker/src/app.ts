@@ -55,7 +55,7 @@ export async function startWorker(deps: WorkerDeps): Promise<RunningWorker> {
 
 function handlersOf(parts: JobParts): Handlers {
   return {
-    planSweep: (sweepId, signal) => throughOutages(parts, signal, () => planSweep(parts, sweepId)),
+    planSweep: (sweepId, signal) => throughOutages(parts, signal, () => planSweep(parts, sweepId, signal)),
     runShard: (sweepId, index, _attempt, signal) =>
       throughOutages(parts, signal, () => runShard(parts, sweepId, index, signal)),
     mergeSweep: (sweepId, signal) => throughOutages(parts, signal, () => mergeSweep(parts, sweepId, signal)),

@@ -6,7 +6,7 @@ import type { Receipt } from '@ductwright/contract/result'
 import { refusalOf } from '@ductwright/pipeline/acceptance'
 import type { ShardFront, SweepEstimate } from '@ductwright/pipeline/shards'
 import { receiptOf } from './receipt.js'
-import { ShardPool, type SweepInputs, type SweepPlan } from './shard-pool.js'
+import { type CertifiedFront, ShardPool, type SweepInputs, type SweepPlan } from './shard-pool.js'
 import { StageClock } from './stage-clock.js'
 
 export interface LocalSweepOptions {
@@ -35,8 +35,9 @@ export async function runSweepLocally(inputs: SweepInputs, options: LocalSweepOp
     const plan = await clock.time('plan', () => pool.plan(inputs))
     options.signal?.throwIfAborted()
     refuseTooLarge(plan.estimate, options)
-    const fronts = await clock.time('evaluate', () => evaluateAll(pool, inputs, plan, options))
-    const { result, answerHash } = await clock.time('answer', () => pool.answer(inputs, fronts, options.signal))
+    const shards = await clock.time('evaluate', () => evaluateAll(pool, inputs, plan, options))
+    const { result, answerHash } = await clock.time('answer', () => pool.answer(inputs, shards, options.signal))
+    const fronts = shards.map(({ front }) => front)
     const { started, seconds, stages } = clock
     return {
       fronts,
@@ -64,7 +65,7 @@ async function evaluateAll(
   inputs: SweepInputs,
   plan: SweepPlan,
   options: LocalSweepOptions,
-): Promise<ShardFront[]> {
+): Promise<CertifiedFront[]> {
   const whole = plan.ranges.reduce((sum, range) => sum + range.work, 0)
   const done = plan.ranges.map(() => 0)
   const tell = (index: number, share: number): void => {
@@ -75,13 +76,13 @@ async function evaluateAll(
   const failed = new AbortController()
   const signal = AbortSignal.any([failed.signal, ...(options.signal === undefined ? [] : [options.signal])])
   const runs = plan.ranges.map(async (range, index) => {
-    const front = await pool.evaluate(inputs, range, {
+    const found = await pool.evaluate(inputs, range, {
       signal,
       onProgress: (share) => tell(index, share),
-      exhaustive: options.exhaustive ?? false,
+      ...(options.exhaustive === true ? { how: 'exhaust' } : {}),
     })
     tell(index, 1)
-    return front
+    return found
   })
   try {
     return await Promise.all(runs)

@@ -5,20 +5,20 @@ import { MessageChannel, type MessagePort } from 'node:worker_threads'
 import { canonicalJson, sha256Hex } from '@ductwright/contract/canonical-json'
 import { InputError } from '@ductwright/contract/fault'
 import type { SweepRequest } from '@ductwright/contract/request'
-import type { ShardFront, ShardRange } from '@ductwright/pipeline/shards'
+import type { ShardRange } from '@ductwright/pipeline/shards'
 import type { Envelope, Message } from '@ductwright/report/mime'
 import { Piscina } from 'piscina'
 import type * as thread from './shard-thread.js'
-import type { SweepAnswer, SweepInputs, SweepPlan, Told } from './shard-thread.js'
+import type { CertifiedFront, KeptRun, SweepAnswer, SweepInputs, SweepPlan, TakenOver, Told } from './shard-thread.js'
 
-export type { SweepAnswer, SweepInputs, SweepPlan } from './shard-thread.js'
+export type { CertifiedFront, KeptRun, SweepAnswer, SweepInputs, SweepPlan, TakenOver } from './shard-thread.js'
 
 export interface EvaluateHooks {
   /** Aborting stops the thread's work within a fifth of a second. */
   readonly signal?: AbortSignal
   readonly onProgress?: (share: number) => void
-  /** Work every combination through. */
-  readonly exhaustive?: boolean
+  /** Work every combination through, or keep the certificate of the search. */
+  readonly how?: 'exhaust' | 'certify'
 }
 
 /** A thread that has not stopped by then is ended; what it computed is lost either way. */
@@ -51,22 +51,29 @@ export class ShardPool {
     return this.#run('plan', { inputs })
   }
 
-  async evaluate(inputs: SweepInputs, range: ShardRange, hooks: EvaluateHooks = {}): Promise<ShardFront> {
+  async evaluate(inputs: SweepInputs, range: ShardRange, hooks: EvaluateHooks = {}): Promise<CertifiedFront> {
     const { port1, port2 } = new MessageChannel()
     port1.on('message', (share: number) => hooks.onProgress?.(share))
-    const exhaustive = hooks.exhaustive ?? false
+    const how = hooks.how ?? 'search'
     try {
       return await this.#cancellable(hooks.signal, (cancel, signal) =>
-        this.#run('evaluate', { inputs, range, exhaustive, cancel, port: port2 }, { transferList: [port2], signal }),
+        this.#run('evaluate', { inputs, range, how, cancel, port: port2 }, { transferList: [port2], signal }),
       )
     } finally {
       port1.close()
     }
   }
 
-  answer(inputs: SweepInputs, fronts: readonly ShardFront[], signal?: AbortSignal): Promise<SweepAnswer> {
+  answer(inputs: SweepInputs, shards: readonly CertifiedFront[], signal?: AbortSignal): Promise<SweepAnswer> {
     return this.#cancellable(signal, (cancel, kill) =>
-      this.#run('answer', { inputs, fronts, cancel }, { signal: kill }),
+      this.#run('answer', { inputs, shards, cancel }, { signal: kill }),
+    )
+  }
+
+  /** The answer from what an earlier run of the same question left, or why that is not enough. */
+  takeOver(inputs: SweepInputs, kept: KeptRun, signal?: AbortSignal): Promise<TakenOver> {
+    return this.#cancellable(signal, (cancel, kill) =>
+      this.#run('takeOver', { inputs, kept, cancel }, { signal: kill }),
     )
   }
 

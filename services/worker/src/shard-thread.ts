@@ -7,6 +7,7 @@ import { type Fault, InputError } from '@ductwright/contract/fault'
 import type { SweepRequest } from '@ductwright/contract/request'
 import type { Result } from '@ductwright/contract/result'
 import { answer as answerOf } from '@ductwright/pipeline/answer'
+import { certifyRange, keptFrontOf, takeOverFront } from '@ductwright/pipeline/kept-front'
 import { type Prepared, prepare } from '@ductwright/pipeline/prepare'
 import {
   estimateSweep,
@@ -17,6 +18,7 @@ import {
   type ShardRange,
   type SweepEstimate,
 } from '@ductwright/pipeline/shards'
+import { type Stage, StageClock } from './stage-clock.js'
 
 /** What a sweep is made of, and the hash that names both. */
 export interface SweepInputs {
@@ -36,7 +38,31 @@ export interface SweepAnswer {
   readonly result: string
   readonly answerHash: string
   readonly outcome: Result['outcome']
+  /** For the next run of the question, where certificates came with the fronts. */
+  readonly keptFront: Uint8Array | null
 }
+
+/** A shard's front, and its packed certificate where one was asked for. */
+export interface CertifiedFront {
+  readonly front: ShardFront
+  readonly certificate: Uint8Array | null
+}
+
+/** What an earlier run of the same question left. */
+export interface KeptRun {
+  /** The question to the catalogue that the front is of. */
+  readonly inputs: SweepInputs
+  readonly front: Uint8Array
+}
+
+export type TakenOver =
+  | {
+      readonly kind: 'found'
+      readonly front: ShardFront
+      readonly answer: SweepAnswer
+      readonly stages: readonly Stage[]
+    }
+  | { readonly kind: 'whole-run-needed'; readonly reason: string }
 
 /** Faults of the request cross the thread boundary as data: a thrown error would lose them. */
 export type Told<Value> = { readonly value: Value } | { readonly faults: readonly Fault[] }
@@ -65,10 +91,10 @@ export function plan(task: { readonly inputs: SweepInputs }): Told<SweepPlan> {
 export function evaluate(task: {
   readonly inputs: SweepInputs
   readonly range: ShardRange
-  readonly exhaustive: boolean
+  readonly how: 'search' | 'certify' | 'exhaust'
   readonly cancel: Int32Array<SharedArrayBuffer>
   readonly port: MessagePort
-}): Told<ShardFront> {
+}): Told<CertifiedFront> {
   let next = 0
   const progress = (share: number): void => {
     const now = performance.now()
@@ -76,19 +102,63 @@ export function evaluate(task: {
     next = now + PROGRESS_MS
     task.port.postMessage(share)
   }
-  const cancelled = isCancelled(task)
-  return told(() => evaluateShard(preparedOf(task.inputs), task.range, { progress, cancelled }, task.exhaustive))
+  const hooks = { progress, cancelled: isCancelled(task) }
+  return told(() => {
+    const prepared = preparedOf(task.inputs)
+    if (task.how === 'certify') return certifyRange(prepared, task.range, hooks)
+    return { front: evaluateShard(prepared, task.range, hooks, task.how === 'exhaust'), certificate: null }
+  })
 }
 
 export function answer(task: {
   readonly inputs: SweepInputs
-  readonly fronts: readonly ShardFront[]
+  readonly shards: readonly CertifiedFront[]
   readonly cancel: Int32Array<SharedArrayBuffer>
 }): Told<SweepAnswer> {
   return told(() => {
-    const result = answerOf(preparedOf(task.inputs), task.fronts, isCancelled(task))
-    return { result: canonicalJson(result), answerHash: result.answer_hash, outcome: result.outcome }
+    const prepared = preparedOf(task.inputs)
+    const answer = answered(
+      prepared,
+      task.shards.map(({ front }) => front),
+      isCancelled(task),
+    )
+    const certified = task.shards.filter(isCertified)
+    const isWhole = certified.length > 0 && certified.length === task.shards.length
+    return { ...answer, keptFront: isWhole ? keptFrontOf(prepared, certified) : null }
   })
+}
+
+/** The answer from what an earlier run left, where that is enough. */
+export function takeOver(task: {
+  readonly inputs: SweepInputs
+  readonly kept: KeptRun
+  readonly cancel: Int32Array<SharedArrayBuffer>
+}): Told<TakenOver> {
+  return told(() => {
+    const cancelled = isCancelled(task)
+    const clock = new StageClock()
+    const before = clock.timed('prepare', () => preparedOf(task.kept.inputs))
+    const after = clock.timed('prepare', () => preparedOf(task.inputs))
+    const found = clock.timed('evaluate', () =>
+      takeOverFront(before, task.kept.front, after, { settled() {}, cancelled }),
+    )
+    if (found.kind === 'whole-run-needed') return found
+    const answer = clock.timed('answer', () => answered(after, [found.front], cancelled))
+    return { kind: 'found', front: found.front, answer: { ...answer, keptFront: null }, stages: clock.stages }
+  })
+}
+
+function answered(
+  prepared: Prepared,
+  fronts: readonly ShardFront[],
+  cancelled: () => boolean,
+): Omit<SweepAnswer, 'keptFront'> {
+  const result = answerOf(prepared, fronts, cancelled)
+  return { result: canonicalJson(result), answerHash: result.answer_hash, outcome: result.outcome }
+}
+
+function isCertified(shard: CertifiedFront): shard is CertifiedFront & { readonly certificate: Uint8Array } {
+  return shard.certificate !== null
 }
 
 const isCancelled = (task: { readonly cancel: Int32Array<SharedArrayBuffer> }) => (): boolean =>

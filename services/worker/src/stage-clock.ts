@@ -18,6 +18,15 @@ export class StageClock {
     return secondsSince(this.#begun)
   }
 
+  timed<Value>(stage: string, work: () => Value): Value {
+    const begun = performance.now()
+    try {
+      return work()
+    } finally {
+      this.#stages.push({ stage, seconds: secondsSince(begun) })
+    }
+  }
+
   async time<Value>(stage: string, work: () => Promise<Value>): Promise<Value> {
     const begun = performance.now()
     try {

@@ -1,4 +1,5 @@
 // Loads what a sweep is made of: the request as it was sent, read again, and the catalogue version it is pinned to.
+import { canonicalJson, sha256Hex } from '@ductwright/contract/canonical-json'
 import { parseRequest } from '@ductwright/contract/parse-request'
 import type { SweepRequest } from '@ductwright/contract/request'
 import type { Records, RequestRow, SweepRow } from '@ductwright/records/records'
@@ -10,6 +11,9 @@ export interface LoadedSweep {
   readonly understood: SweepRequest
   readonly inputs: SweepInputs
 }
+
+/** Names a question whatever catalogue it is put to. */
+export const questionOf = (understood: SweepRequest): string => sha256Hex(canonicalJson(understood))
 
 export class SweepSource {
   readonly #records: Records

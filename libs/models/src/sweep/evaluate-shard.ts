@@ -81,7 +81,8 @@ function searchShard(
   return search
 }
 
-function shardFrontOf(search: FrontSearch): ShardFront {
+/** What a search found so far. */
+export function shardFrontOf(search: FrontSearch): ShardFront {
   const { front, removed, bounded, dominated, feasible, evaluated, boxes } = search
   const members = front.members()
   return { members, removed: [...removed], bounded: [...bounded], dominated, feasible, evaluated, boxes }

@@ -19,11 +19,12 @@
 // The certificate speaks of the boxes of its own plan, and none is made here: later changes start from the same sweep, each
 // time against what is new by then, until a whole run renews it.
 
-import type { DutyBox, SearchHooks } from './box-search.js'
+import { type DutyBox, type SearchHooks, SweepCancelled } from './box-search.js'
 import { type Certificate, WORKED_THROUGH, witnessReason } from './certificate.js'
 import { numberOf, placesOf } from './combination-number.js'
-import type { ShardFront } from './evaluate-shard.js'
+import { type ShardFront, shardFrontOf } from './evaluate-shard.js'
 import { Front } from './front.js'
+import { mergeFronts } from './merge.js'
 import type { Plan } from './plan.js'
 import { isCostly } from './proof-sides.js'
 import { FrontSearch } from './search-front.js'
@@ -40,26 +41,33 @@ export interface CertifiedSweep extends Sweep {
 }
 
 export type ChangedFront =
-  | {
-      readonly kind: 'found'
-      readonly members: ShardFront['members']
-      /** Boxes bounded and setups worked through. */
-      readonly boxes: number
-      readonly evaluated: number
-    }
-  /** Nothing can be taken over. */
+  /** All members; counts are of what was searched again. */
+  | { readonly kind: 'found'; readonly front: ShardFront }
+  /** Nothing can be taken over, or too little to be worth it. */
   | { readonly kind: 'whole-run-needed'; readonly reason: string }
 
 /**
  * Finds the front of the changed sweep.
+ * @param boxesMost once more boxes than this are bounded, a whole run is asked for instead
  * @throws SweepCancelled when the hooks say so
  * @throws RangeError when the certificate is not of the plan beside it
  */
-export function searchChange(before: CertifiedSweep, after: Sweep, hooks: SearchHooks): ChangedFront {
+export function searchChange(
+  before: CertifiedSweep,
+  after: Sweep,
+  hooks: SearchHooks,
+  boxesMost = Number.POSITIVE_INFINITY,
+): ChangedFront {
   const reason = unlikeness(before.problem, after.problem)
   if (reason !== null) return { kind: 'whole-run-needed', reason }
   refuseOtherPlan(before)
-  return new ChangeSearch(before, after, hooks).run()
+  const search = new ChangeSearch(before, after, hooks, boxesMost)
+  try {
+    return { kind: 'found', front: search.run() }
+  } catch (error) {
+    if (!(error instanceof SweepCancelled && search.isTooLong)) throw error
+    return { kind: 'whole-run-needed', reason: `more than ${boxesMost} boxes would be searched again` }
+  }
 }
 
 function refuseOtherPlan({ plan, certificate: { nodes, boxes } }: CertifiedSweep): void {
@@ -77,13 +85,14 @@ class ChangeSearch {
   readonly #front = new Front()
   /** Whether all members before stand at the same cost. */
   readonly #allStand: boolean
-  #boxes = 0
-  #evaluated = 0
+  readonly #boxesMost: number
+  readonly #searches: FrontSearch[] = []
 
-  constructor(before: CertifiedSweep, after: Sweep, hooks: SearchHooks) {
+  constructor(before: CertifiedSweep, after: Sweep, hooks: SearchHooks, boxesMost: number) {
     this.#before = before
     this.#after = after
-    this.#hooks = hooks
+    this.#boxesMost = boxesMost
+    this.#hooks = { settled: hooks.settled, cancelled: () => hooks.cancelled() || this.isTooLong }
     this.#change = sweepChange(before, after)
     const { nodes, units, nodeCosts } = this.#change
     this.#allStand = before.members.every(({ number }) => {
@@ -92,22 +101,25 @@ class ChangeSearch {
     })
   }
 
+  get isTooLong(): boolean {
+    return this.#searches.reduce((sum, { boxes }) => sum + boxes, 0) > this.#boxesMost
+  }
+
   /** New nodes first: what they hold may beat what a lost member beat. */
-  run(): ChangedFront {
+  run(): ShardFront {
     const { plan } = this.#after
     this.#search(plan, this.#newNodeBoxes(), this.#heirs())
     if (this.#change.newUnits.length > 0) this.#searchNewUnits()
     const { boxes, cores } = this.#before.plan.boxes.keeping(this.#change.units)
     this.#search({ ...plan, boxes }, this.#doubtfulBoxes(cores))
-    return { kind: 'found', members: this.#front.members(), boxes: this.#boxes, evaluated: this.#evaluated }
+    return { ...mergeFronts(this.#searches.map(shardFrontOf)), members: this.#front.members() }
   }
 
   #search(plan: Plan, boxes: readonly DutyBox[], seeds: readonly number[] = []): void {
     const search = new FrontSearch(this.#after.problem, plan, this.#hooks, null, this.#front)
+    this.#searches.push(search)
     search.plant(seeds)
     search.searchBoxes(boxes)
-    this.#boxes += search.boxes
-    this.#evaluated += search.evaluated
   }
 
   /** New numbers of what has the same ids as a member before: itself, or what became of it. */

@@ -1,4 +1,4 @@
-// First job of a sweep: counts it, splits it into shards and enqueues them. Repeating it changes nothing, so a crash
+// First job of a sweep: answers it at once where an earlier run left enough, else splits it into shards and enqueues them. Repeating it changes nothing, so a crash
 // between storing the plan and enqueueing the shards is mended by running it again.
 import { InputError } from '@ductwright/contract/fault'
 import type { JobParts } from '../deps.js'
@@ -6,12 +6,14 @@ import { noAnswerMail } from '../mail/answer-mail.js'
 import { inviteAddress, needsConfirmation } from '../mail/invitation.js'
 import { writeRange } from '../shard-record.js'
 import type { LoadedSweep } from '../sweep-source.js'
+import { takeOver } from './take-over.js'
 
-export async function planSweep(parts: JobParts, sweepId: string): Promise<void> {
+export async function planSweep(parts: JobParts, sweepId: string, signal: AbortSignal): Promise<void> {
   const { jobs, log } = parts
   try {
     const loaded = await parts.source.open(sweepId)
     if (loaded === null) return
+    if (loaded.sweep.shardCount === null && (await takeOver(parts, loaded, signal))) return
     const shards = loaded.sweep.shardCount ?? (await plan(parts, loaded))
     await jobs.enqueueShards(sweepId, [...Array(shards).keys()])
     log.info({ request: loaded.request.id, sweep: sweepId, shards }, 'sweep planned')

@@ -56,12 +56,14 @@ async function compute(parts: JobParts, loaded: LoadedSweep, lease: ShardLease, 
   const keeper = new LeaseKeeper(records, lease, settings.leaseMs, log)
   const begun = performance.now()
   try {
-    const front = await pool.evaluate(loaded.inputs, readRange(lease.range), {
+    const { front, certificate } = await pool.evaluate(loaded.inputs, readRange(lease.range), {
       signal: AbortSignal.any([signal, keeper.lost, AbortSignal.timeout(settings.shardTimeoutMs)]),
       onProgress: (share) => keeper.progress(share),
+      // The next run of a standing request starts from it.
+      ...(loaded.request.standing === null ? {} : { how: 'certify' }),
     })
     const seconds = Math.round(performance.now() - begun) / 1000
-    const kept = await records.finishShard(lease, writeShardRecord({ front, seconds }))
+    const kept = await records.finishShard(lease, writeShardRecord({ front, seconds, certificate }))
     log.info({ seconds, starts: lease.starts }, kept ? 'shard finished' : 'late shard refused')
   } catch (error) {
     if (keeper.lost.aborted) {
