@@ -1,5 +1,6 @@
 // Timing of work that takes long enough to be timed whole: warm-up, some runs, then least, mean and standard deviation.
 // Results go through a sink, so that no work can be left out by the compiler.
+import { execFileSync } from 'node:child_process'
 import { performance } from 'node:perf_hooks'
 
 let sunk = 0
@@ -38,4 +39,14 @@ export function statistics(samples) {
 /** The same statistics of a rate: work done over time, the best rate from the least time. */
 export function rateOf(work, { least, mean, deviation, runs }) {
   return { best: work / least, mean: work / mean, deviation: (work / mean) * (deviation / mean), runs }
+}
+
+/** Short name of the commit that is measured. */
+export function commit() {
+  try {
+    const git = (...words) => execFileSync('git', words, { encoding: 'utf8' }).trim()
+    return git('rev-parse', '--short', 'HEAD') + (git('status', '--porcelain') === '' ? '' : ' with local changes')
+  } catch {
+    return 'unknown (no repository)'
+  }
 }

@@ -277,7 +277,7 @@ export function count(value) {
 }
 
 /** Cells padded to the width of their column, figures to the right. */
-function table(header, rows) {
+export function table(header, rows) {
   const all = [header, ...rows].map((cells) => cells.map(String))
   const widths = header.map((_, i) => Math.max(...all.map((cells) => cells[i].length)))
   const line = (cells) => `| ${cells.join(' | ')} |`

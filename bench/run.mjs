@@ -1,7 +1,6 @@
 // Measures solvers, sweeps, the front filter and the estimate on this machine and writes bench/RESULTS.md with its plot.
 // Everything is seeded; ratios are taken within one run, since only those carry over to another machine. `--quick` measures
 // less and writes nothing.
-import { execFileSync } from 'node:child_process'
 import { writeFileSync } from 'node:fs'
 import { cpus, loadavg } from 'node:os'
 import { measureCertificates } from './certificates.mjs'
@@ -9,7 +8,7 @@ import { measureChanges } from './changes.mjs'
 import { measureEstimates } from './estimates.mjs'
 import { measureFronts } from './fronts.mjs'
 import { growthPlot } from './growth.mjs'
-import { sunkTotal } from './measure.mjs'
+import { commit, sunkTotal } from './measure.mjs'
 import { measureMemory } from './memory.mjs'
 import { resultsPage } from './page.mjs'
 import { preparedQuestion } from './questions.mjs'
@@ -60,13 +59,4 @@ function headingLines() {
     `- Node: ${process.version}`,
     `- Command: \`npm run bench${quick ? ' -- --quick' : ''}\`, ${((performance.now() - began) / 1000).toFixed(0)} s`,
   ]
-}
-
-function commit() {
-  try {
-    const git = (...words) => execFileSync('git', words, { encoding: 'utf8' }).trim()
-    return git('rev-parse', '--short', 'HEAD') + (git('status', '--porcelain') === '' ? '' : ' with local changes')
-  } catch {
-    return 'unknown (no repository)'
-  }
 }

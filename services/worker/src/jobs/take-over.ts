@@ -26,6 +26,7 @@ export async function takeOver(parts: JobParts, loaded: LoadedSweep, signal: Abo
   }
   const seconds = Math.max(0, Date.now() - Date.parse(started)) / 1000
   const receipt = receiptOf({ started, seconds, threads: 1, stages: found.stages }, [found.front])
+  parts.log.info({ sweep: loaded.sweep.id, boxes: found.front.boxes }, 'front taken over')
   await finishSweep(parts, loaded, found.answer, receipt)
   return true
 }

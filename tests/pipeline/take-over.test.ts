@@ -1,0 +1,81 @@
+// The answer from what an earlier run left, after random edits of the catalogue: byte for byte the answer of a whole run.
+import { RandomStream } from '@ductwright/catalogue/generate/random'
+import { canonicalJson } from '@ductwright/contract/canonical-json'
+import { parseRequest } from '@ductwright/contract/parse-request'
+import { SweepCancelled } from '@ductwright/models/sweep/box-search'
+import { answer } from '@ductwright/pipeline/answer'
+import { certifyRange, keptFrontOf, takeOverFront } from '@ductwright/pipeline/kept-front'
+import { type Prepared, prepare } from '@ductwright/pipeline/prepare'
+import { evaluateShard, flyPilot, planShards } from '@ductwright/pipeline/shards'
+import { describe, expect, it } from 'vitest'
+import { type Edit, editedCatalogue } from '../sweep/catalogue-edits.js'
+import { FIRST_SEED, searchCases } from '../sweep/config.js'
+import { quiet, randomSweep } from '../sweep/random-sweeps.js'
+
+const still = { settled() {}, cancelled: () => false }
+/** Each is answered twice, studies and all. */
+const EDITS = Math.ceil(searchCases() / 6)
+
+const rangesOf = (prepared: Prepared) => planShards(prepared, flyPilot(prepared.problem, prepared.plan))
+
+function kept(prepared: Prepared): Uint8Array {
+  const shards = rangesOf(prepared).map((range) => certifyRange(prepared, range, quiet))
+  return keptFrontOf(prepared, shards)
+}
+
+function whole(prepared: Prepared): string {
+  const fronts = rangesOf(prepared).map((range) => evaluateShard(prepared, range, quiet))
+  return canonicalJson(answer(prepared, fronts))
+}
+
+describe('an answer from what was kept', () => {
+  it(`is that of a whole run byte for byte, after ${EDITS} random edits`, () => {
+    const met: Partial<Record<Edit, number>> = {}
+    let [taken, wholeRuns, differing] = [0, 0, 0]
+    for (let seed = FIRST_SEED, edits = 0; edits < EDITS; seed++, edits++) {
+      const { catalogue, request, prepared } = randomSweep(seed)
+      const edited = editedCatalogue(catalogue, new RandomStream(seed, 'take over'))
+      const after = prepare(parseRequest(request), edited.catalogue)
+      const found = takeOverFront(prepared, kept(prepared), after, still)
+      if (found.kind === 'whole-run-needed') {
+        expect(found.reason).toMatch(/^(more than \d+ boxes|the circumstances|fixedCost)/)
+        wholeRuns++
+        continue
+      }
+      const full = whole(after)
+      expect({ seed, edit: edited.edit, answer: canonicalJson(answer(after, [found.front])) }).toEqual({
+        seed,
+        edit: edited.edit,
+        answer: full,
+      })
+      taken++
+      met[edited.edit] = (met[edited.edit] ?? 0) + 1
+      if (full !== whole(prepared)) differing++
+    }
+    expect(taken).toBeGreaterThan(0.5 * EDITS)
+    expect(wholeRuns).toBeGreaterThan(0)
+    expect(Object.keys(met).length).toBeGreaterThan(6)
+    expect(differing).toBeGreaterThan(0.5 * taken)
+  })
+
+  it('is of no use when it cannot be read, or to another plan', () => {
+    const { prepared } = randomSweep(1)
+    const bytes = kept(prepared)
+    const asks = (before: Prepared, front: Uint8Array) => takeOverFront(before, front, prepared, still)
+    expect(asks(prepared, bytes).kind).toBe('found')
+    for (const damaged of [bytes.subarray(0, bytes.length >> 1), Buffer.from('no front'), new Uint8Array()])
+      expect(asks(prepared, damaged)).toEqual({ kind: 'whole-run-needed', reason: 'what was kept cannot be read' })
+    expect(asks(randomSweep(2).prepared, bytes)).toEqual({
+      kind: 'whole-run-needed',
+      reason: 'what was kept is of another plan',
+    })
+  })
+
+  it('stops when told to', () => {
+    const { catalogue, request, prepared } = randomSweep(3)
+    const cheaper = catalogue.escs.map((esc) => ({ ...esc, price: 0.5 * esc.price }))
+    const after = prepare(parseRequest(request), { ...catalogue, escs: cheaper })
+    const told = { settled() {}, cancelled: () => true }
+    expect(() => takeOverFront(prepared, kept(prepared), after, told)).toThrow(SweepCancelled)
+  })
+})
