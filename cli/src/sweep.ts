@@ -3,7 +3,7 @@
 import { catalogueContent } from '@ductwright/catalogue/catalogue-content'
 import { ownPartsOf } from '@ductwright/contract/own-parts'
 import { parseRequest } from '@ductwright/contract/parse-request'
-import type { Result } from '@ductwright/contract/result'
+import type { Receipt, Result } from '@ductwright/contract/result'
 import { renderReceipt } from '@ductwright/report/receipt'
 import { renderText } from '@ductwright/report/text'
 import { sweepInputs } from '@ductwright/worker/shard-pool'
@@ -48,16 +48,18 @@ async function run(path: string, options: SweepOptions): Promise<void> {
   if (options.out !== undefined) await openFolder(options.out)
   const sweep = await sweptAnswer(sweepInputs(understood, catalogueContent(catalogue)), options)
   const result = JSON.parse(sweep.result) as Result
-  if (options.out !== undefined) await writeAnswer(options.out, result)
-  process.stdout.write(options.json === true ? `${sweep.result}\n` : renderText(result, { width: terminalWidth() }))
-  if (options.json !== true) process.stderr.write(`\n${renderReceipt(sweep.receipt)}`)
+  const { receipt } = sweep
+  if (options.out !== undefined) await writeAnswer(options.out, result, receipt)
+  const text = () => renderText(result, { width: terminalWidth(), receipt })
+  process.stdout.write(options.json === true ? `${sweep.result}\n` : text())
+  if (options.json !== true) process.stderr.write(`\n${renderReceipt(receipt)}`)
   process.exitCode = result.outcome === 'reached' ? DONE : NO_ANSWER
 }
 
-async function writeAnswer(folder: string, result: Result): Promise<void> {
+async function writeAnswer(folder: string, result: Result, receipt: Receipt): Promise<void> {
   // Loaded only when asked for, since drawing needs half a second to start.
   const { answerFiles } = await import('@ductwright/report/out-files')
-  const written = await answerFiles(result)
+  const written = await answerFiles(result, receipt)
   await writeInto(folder, written)
   process.stderr.write(`${folder}: ${written.size} files written, among them report.html\n`)
 }

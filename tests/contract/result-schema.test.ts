@@ -45,9 +45,7 @@ const nothingFound: Result = {
   counts: {
     raw: 10,
     compatible: 0,
-    removed: [{ rule: 'voltage', words: 'too many cells', count: 10 }],
-    dominated: 0,
-    feasible: 0,
+    misfits: [{ rule: 'voltage', words: 'too many cells', count: 10 }],
     front: 0,
     purchases: 0,
   },
@@ -87,6 +85,7 @@ describe('the schema of answers', () => {
     ['a blame that is no word', { ...nothingFound, blamed: false }],
     ['a number that is none', { ...nothingFound, rules: { ...nothingFound.rules, speed_floor_km_h: Number.NaN } }],
     ['a count below zero', { ...nothingFound, counts: { ...nothingFound.counts, front: -1 } }],
+    ['a count of the work', { ...nothingFound, counts: { ...nothingFound.counts, feasible: 0 } }],
     ['a hash that is none', { ...nothingFound, answer_hash: 'abc' }],
     ['a relaxation of nothing known', { ...nothingFound, relaxations: [{ ...relaxed, relax: 'luck' }] }],
     ['a relaxation to no number', { ...nothingFound, relaxations: [{ ...relaxed, to: Number.NaN }] }],

@@ -9,6 +9,7 @@ import type { Block, Letter } from '@ductwright/report/letter'
 import { renderReportPage } from '@ductwright/report/page/report-page'
 import { describe, expect, it } from 'vitest'
 import { answer } from '../report/fixture.js'
+import { receipt } from '../report/fixture-receipt.js'
 
 const entities: Readonly<Record<string, string>> = { amp: '&', lt: '<', gt: '>', quot: '"', '#39': "'" }
 
@@ -57,8 +58,8 @@ describe('the report page', () => {
     'says all that the letter says, and the cards, when %s',
     async (outcome) => {
       const result = answer({ outcome })
-      const shown = texts(await renderReportPage(result))
-      const letter = composeLetter(result, await answerCharts(result))
+      const shown = texts(await renderReportPage(result, receipt()))
+      const letter = composeLetter(result, receipt(), await answerCharts(result))
       const cards = result.picks.map((pick) => benchCard(result, pick))
       const wanted = [letter, ...cards].flatMap(whole)
       expect(wanted.length).toBeGreaterThan(80)

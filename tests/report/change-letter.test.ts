@@ -1,13 +1,14 @@
 // The letter about a changed answer: old and new side by side, the rows that did it in one sentence, stand-ins with their
 // loss, what is on offer now; the same numbers in text and HTML, and nothing that acts.
 import { columns } from '@ductwright/contract/inert'
-import type { Member, Result } from '@ductwright/contract/result'
+import type { Member, Receipt, Result } from '@ductwright/contract/result'
 import { answerChange, type ChangedRow } from '@ductwright/report/change-letter/answer-change'
 import { batchMail, changeMail, troubleMail } from '@ductwright/report/change-letter/change-mail'
 import { differenceWords } from '@ductwright/report/change-letter/difference-words'
 import { reasonSentence } from '@ductwright/report/change-letter/reason-sentence'
 import { describe, expect, it } from 'vitest'
 import { answer, hostileNames } from './fixture.js'
+import { takenOver } from './fixture-receipt.js'
 
 const url = 'https://jets.example.org/unsubscribe?token=0123456789abcdefghijklmnopqrstuvwxyzABCDEFG'
 const flowing = (text: string): string => text.replace(/\s+/g, ' ')
@@ -64,6 +65,12 @@ const now = with_(
 const gone = row(best.setup.motor, 'gone', 'gone: Halden, motor by Sollan, was 180 EUR')
 const fresh = row('motor-new', 'new', 'new: Torva 3771 1080, motor by Sollan, 205 EUR')
 const elsewhere = row('pack-nobody-lists', 'dearer', 'Fjeld is 3 EUR dearer (90 → 93 EUR)')
+
+it('the letter about a changed answer says how its list was found, where that is known', () => {
+  const text = (given?: Receipt) => flowing(changeMail(old, now, [], url, given).text)
+  expect(text()).not.toContain('budget: 18,721')
+  expect(text(takenOver)).toMatch(/taken over from the answer on catalogue version 77e0c4b1.* budget: 18,721/)
+})
 
 describe('the letter about a changed answer', () => {
   const mail = changeMail(old, now, [gone, fresh, elsewhere], url)

@@ -325,13 +325,10 @@ export function answer(wish: Wish = {}): Result {
     counts: {
       raw: 1_234_500,
       compatible: 310_212,
-      removed: [
+      misfits: [
+        { rule: 'motor-bore', words: 'motor too fat for the fan', count: 522_174 },
         { rule: 'battery-bay', words: 'packs that do not fit the battery bay', count: 402_114 },
-        { rule: 'esc-current', words: 'speed controller current', count: 201_877 },
-        { rule: 'structural-margin', words: 'structural margin', count: 0 },
       ],
-      dominated: 61_204,
-      feasible: 24_910,
       front: count,
       purchases: Math.ceil(count / 3),
     },

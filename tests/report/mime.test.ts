@@ -85,7 +85,7 @@ describe('answer as a message', () => {
     const poor = { ...short, blamed: 'this budget' }
     expect(await subject(poor)).toBe('Not 360 km/h with this budget: 341 km/h at most, for 773.35 EUR')
     expect(await subject(answer({ outcome: 'none' }))).toMatch(
-      /^Not 360 km\/h with this airframe: speed controller current ruled out 201,877/,
+      /^Not 360 km\/h with this airframe: speed controller current: 102\.4 % of its limit in the setup that comes nearest$/,
     )
   })
 

@@ -9,6 +9,7 @@ import { renderText } from '@ductwright/report/text'
 import { parse } from 'csv-parse/sync'
 import { beforeAll, describe, expect, it } from 'vitest'
 import { answer } from './fixture.js'
+import { receipt } from './fixture-receipt.js'
 import { numbers, seen } from './read-mail.js'
 
 const plain = (text: string) => text.replaceAll('\u00a0', ' ')
@@ -21,8 +22,8 @@ describe.each(['reached', 'short', 'none'] as const)('an answer that is %s', (ou
   let rows: Record<string, string>[]
 
   beforeAll(async () => {
-    mail = (await renderMail(result)).text
-    page = seen(await renderReportPage(result))
+    mail = (await renderMail(result, receipt())).text
+    page = seen(await renderReportPage(result, receipt()))
     rows = parse(renderCsv(result), { columns: true })
   })
 
@@ -34,7 +35,9 @@ describe.each(['reached', 'short', 'none'] as const)('an answer that is %s', (ou
 
   it('has every number of the terminal in the mail, which tells the charts as well', () => {
     const told = new Set(numbers(mail))
-    expect(numbers(renderText(result, { width: 100 })).filter((number) => !told.has(number))).toEqual([])
+    expect(
+      numbers(renderText(result, { width: 100, receipt: receipt() })).filter((number) => !told.has(number)),
+    ).toEqual([])
     expect(numbers(renderTable(result)).filter((number) => !told.has(number))).toEqual([])
   })
 

@@ -7,6 +7,7 @@ import { renderReceipt } from '@ductwright/report/receipt'
 import { renderSetupReport } from '@ductwright/report/setup-report'
 import { describe, expect, it } from 'vitest'
 import { setupReport } from './fixture.js'
+import { receipt, takenOver } from './fixture-receipt.js'
 
 const flowing = (text: string) => text.replace(/\s+/g, ' ')
 const printed = (report: SetupReport) => flowing(renderSetupReport(report))
@@ -207,22 +208,19 @@ describe('setup report', () => {
 
 describe('receipt', () => {
   it('tells time, threads and work, stage by stage', () => {
-    const text = renderReceipt({
-      started: '2026-11-25T09:30:00.000Z',
-      seconds: 3.2,
-      threads: 2,
-      shards: 16,
-      evaluated: 120_000,
-      boxes: 45_000,
-      bounded: [
-        { rule: 'budget', words: 'budget', count: 700 },
-        { rule: 'motor-current', words: 'motor current', count: 1_234_567 },
-      ],
-      stages: [{ stage: 'evaluate', seconds: 3.1 }],
-    })
+    const text = renderReceipt(receipt())
     expect(text).toContain('3.20 s on 2 threads')
-    expect(text).toContain('16 shards, 45,000 groups judged as a whole, 120,000 setups worked out')
-    expect(text).toMatch(/Put away in groups: +motor current 1,234,567, budget 700/)
+    expect(text).toContain('8 shards, 45,000 groups judged as a whole, 120,000 setups worked out')
+    expect(flowing(text)).toContain(
+      'Put away in groups: speed controller current 190,204, a listed setup is no worse in anything 61,204, budget 700 ',
+    )
     expect(text).toMatch(/evaluate: +3\.10 s/)
+    expect(text).not.toContain('taken over')
+  })
+
+  it('says where the list came from when it was taken over, and what was searched again', () => {
+    expect(flowing(renderReceipt(takenOver))).toMatch(
+      /List taken over: from catalogue version 77e0c4b1\w+; searched again only what has one of 3 changed parts in it /,
+    )
   })
 })

@@ -1,10 +1,12 @@
 // The two halves of the mail: the same numbers, everything said, nothing that acts, small enough to open anywhere.
 
 import { columns } from '@ductwright/contract/inert'
+import type { Receipt, Result } from '@ductwright/contract/result'
 import { type Mail, renderMail } from '@ductwright/report/mail'
 import { renderText } from '@ductwright/report/text'
 import { describe, expect, it } from 'vitest'
 import { allowing, answer, hostileNames, type Wish } from './fixture.js'
+import { receipt, takenOver } from './fixture-receipt.js'
 import { flowing, numbers, seen } from './read-mail.js'
 
 const outcomes = ['reached', 'short', 'none'] as const
@@ -14,7 +16,7 @@ const drawn = new Map<string, Promise<Mail>>()
 
 function mailOf(wish: Wish): Promise<Mail> {
   const key = JSON.stringify(wish)
-  const mail = drawn.get(key) ?? renderMail(answer(wish))
+  const mail = drawn.get(key) ?? renderMail(answer(wish), receipt())
   drawn.set(key, mail)
   return mail
 }
@@ -95,17 +97,49 @@ describe('plain text', () => {
   })
 
   it.each(['short', 'none'] as const)('says what removed the rest and what came nearest when %s', (outcome) => {
-    const text = flowing(renderText(answer({ outcome })))
-    expect(text).toContain('parts that do not go together: 402,114')
+    const text = flowing(renderText(answer({ outcome }), { receipt: receipt() }))
+    expect(text).toMatch(
+      /parts that do not go together: 924,288 speed controller current: 201,877 budget: 18,721 top speed under 306 km\/h: 3,500/,
+    )
     expect(text).toContain('WHAT CAME NEAREST')
     expect(text).toContain('speed controller current 102.4 % of its limit')
     expect(text.indexOf('WHAT WAS RULED OUT')).toBeLessThan(text.indexOf('WHAT YOU HAVE NOW'))
   })
 
-  it('names the limit that removed most when nothing is left', () => {
-    expect(flowing(renderText(answer({ outcome: 'none' })))).toContain(
-      'What stops it: speed controller current ruled out 201,877 of the 310,212 combinations that fit together',
+  it('names what stops the nearest setup when nothing is left', () => {
+    const none = answer({ outcome: 'none' })
+    const stops = (changes: Partial<Result>) =>
+      /What stops it: (.*?) Do next:/.exec(flowing(renderText({ ...none, ...changes })))?.[1]
+    expect(stops({})).toBe('speed controller current: 102.4 % of its limit in the setup that comes nearest')
+    const raw = { speed_km_h: 287.4, flight_time_s: 250, cost: 700, margin: 0.2 }
+    const slow = { ...none.nearest[0]!, raw, broken: [{ limit: 'speed-floor', words: 'speed floor', used: 1.2 }] }
+    expect(stops({ nearest: [slow] })).toBe(
+      'too little speed: the fastest setup that holds every other limit does 287 km/h',
     )
+    expect(stops({ nearest: [] })).toBe('every setup breaks more than one limit, or one by far')
+    expect(stops({ nearest: [], counts: { ...none.counts, compatible: 0 } })).toBe(
+      'no combination of the parts allowed fits this airframe',
+    )
+  })
+
+  it('tells what each limit removed only with the receipt of the work, and of what it speaks', () => {
+    const ruledOut = (given: Receipt | null, outcome: 'reached' | 'none' = 'reached') =>
+      flowing(renderText(answer({ outcome }), { receipt: given }).split('WHAT WAS RULED OUT')[1]!).split(' WHAT ')[0]!
+    const left = '1,234,500 combinations; 310,212 of them fit together, and 24 of these are left that no other beats in'
+    const apart = 'Most often parts do not go together for this: motor too fat for the fan.'
+    const bare = ruledOut(null)
+    expect(bare).toContain(`${left} everything. ${apart} parts that do not go together: 924,288`)
+    expect(bare).not.toContain('speed controller current: 201,877')
+    const whole = ruledOut(receipt())
+    expect(whole).toContain(
+      `${left} everything. ${apart} 61,204 were put aside because one listed is no worse in anything; 24,910 were worked through and keep every limit. parts`,
+    )
+    expect(whole).not.toContain('taken over')
+    expect(ruledOut(takenOver)).toMatch(
+      /for the fan\. The list was taken over from the answer on catalogue version 77e0c4b1\w+; searched again was only what has one of 3 changed parts in it, and limit by limit only that is counted\. Of that 61,204 were put aside/,
+    )
+    const nothing = ruledOut(receipt({ dominated: 0, feasible: 0 }), 'none')
+    expect(nothing).toContain('310,212 of them fit together, and none of these keeps every limit. Most often parts')
   })
 
   it('speaks of the first of the list when the target is reached, of the fastest when it is not', () => {

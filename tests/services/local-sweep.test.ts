@@ -3,7 +3,8 @@
 import { catalogueContent } from '@ductwright/catalogue/catalogue-content'
 import { InputError } from '@ductwright/contract/fault'
 import { parseRequest } from '@ductwright/contract/parse-request'
-import type { Result } from '@ductwright/contract/result'
+import type { Receipt, Result } from '@ductwright/contract/result'
+import { receiptSchema } from '@ductwright/contract/result-schema'
 import { runSweepLocally } from '@ductwright/worker/local-sweep'
 import { ShardPool, type SweepInputs, sweepInputs } from '@ductwright/worker/shard-pool'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
@@ -43,13 +44,36 @@ describe('a sweep in this process', () => {
     expect(sweep.receipt.boxes).toBeGreaterThan(0)
   })
 
-  it('finds the same front when every combination is worked through', async () => {
-    const searched = JSON.parse((await runSweepLocally(inputs, { threads: 2 })).result) as Result
-    const worked = JSON.parse((await runSweepLocally(inputs, { threads: 2, exhaustive: true })).result) as Result
-    expect(worked.answer_hash).toBe(searched.answer_hash)
-    expect(worked.front).toEqual(searched.front)
-    expect(worked.counts.dominated).toBe(0)
-  })
+  it.each([
+    ['within reach', { target: { speed_km_h: 170 } }, 'reached'],
+    ['with some setups listed that fall short', {}, 'short'],
+    ['out of reach of a small budget', { budget: 60 }, 'none'],
+    ['out of reach of everything', { target: { speed_km_h: 600 } }, 'none'],
+    [
+      'of the whole front',
+      { sweep: { duties: [0.7, 0.85, 1], nozzle_ratios: [0.84, 0.9], whole_front: true } },
+      'short',
+    ],
+    ['of parts that do not go together', { required: apart }, 'none'],
+  ])(
+    'gives the same bytes when every combination is worked through: a question %s',
+    async (_what, changes, outcome) => {
+      const asked = await inputsOf(changes)
+      const searched = await runSweepLocally(asked, { threads: 2 })
+      const worked = await runSweepLocally(asked, { threads: 2, exhaustive: true })
+      expect(worked.result).toBe(searched.result)
+      const result = JSON.parse(searched.result) as Result
+      expect(result.outcome).toBe(outcome)
+      for (const { receipt } of [searched, worked]) {
+        expect(receiptSchema.safeParse(receipt).success).toBe(true)
+        expect(inAll(result, receipt)).toBe(result.counts.raw)
+        expect(receipt.taken_over).toBeNull()
+      }
+      expect(worked.receipt.dominated + worked.receipt.boxes).toBe(0)
+      expect(worked.receipt.removed.every(({ in_groups }) => in_groups === 0)).toBe(true)
+      for (const { in_groups, count } of searched.receipt.removed) expect(in_groups).toBeLessThanOrEqual(count)
+    },
+  )
 
   it('gives the same bytes on any number of threads, and in whatever order the fronts come', async () => {
     const whole = await answerOf(pool, 1)
@@ -125,6 +149,19 @@ describe('a compute thread', () => {
     }
   })
 })
+
+/** A motor that is too fat for the fan. */
+const apart = ['fan-corune-90-8', 'motor-isarn-3874-1040']
+
+async function inputsOf(changes: Record<string, unknown>): Promise<SweepInputs> {
+  const catalogue = await smallCatalogue()
+  return sweepInputs(parseRequest(smallRequest(catalogue, changes)), catalogueContent(catalogue))
+}
+
+/** Every combination is in one count. */
+function inAll({ counts }: Result, { removed, dominated, feasible }: Receipt): number {
+  return [...counts.misfits, ...removed].reduce((sum, { count }) => sum + count, dominated + feasible)
+}
 
 async function answerOf(threads: ShardPool, turn: number): Promise<string> {
   const { ranges } = await threads.plan(inputs)

@@ -1,7 +1,10 @@
 // The report page over HTTP: the page of that answer, under a policy that lets its own script run and nothing else, not
-// sent twice to a client that holds it.
-import type { Result } from '@ductwright/contract/result'
+// sent twice to a client that holds it; and answers whose form is not drawn any more.
+import { sha256Hex } from '@ductwright/contract/canonical-json'
+import type { Receipt, Result } from '@ductwright/contract/result'
+import { MODEL_VERSION } from '@ductwright/models/model-version'
 import { renderReportPage } from '@ductwright/report/page/report-page'
+import { renderText } from '@ductwright/report/text'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { describeInBrowser, testBrowser } from '../browser/test-browser.js'
 import { openPage } from '../browser/watched-page.js'
@@ -31,7 +34,8 @@ describe('the report of a request', () => {
     const reply = await report()
     expect(reply.statusCode).toBe(200)
     expect(reply.headers['content-type']).toBe('text/html; charset=utf-8')
-    expect(reply.body).toBe(await renderReportPage(result))
+    const receipt = (await stand.app.inject(`/v1/requests/${id}/receipt`)).json<Receipt>()
+    expect(reply.body).toBe(await renderReportPage(result, receipt))
     expect(reply.body).toContain('As a page')
   })
 
@@ -97,4 +101,42 @@ describeInBrowser(browser, 'the report in a browser', (chromium) => {
     expect(await violations()).toEqual([])
     await close()
   })
+})
+
+describe('an answer that an earlier release stored', () => {
+  const stored = (column: 'result' | 'receipt', write: (old: Record<string, unknown>) => unknown) =>
+    withStored(column, (text) => JSON.stringify(write(JSON.parse(text) as Record<string, unknown>)))
+
+  it('is drawn without what its receipt does not say', async () => {
+    const result = (await stand.app.inject(`/v1/requests/${id}/result`)).json<Result>()
+    await stored('receipt', ({ removed: _, ...others }) => ({ ...others, bounded: [] }))
+    expect((await report()).body).toBe(await renderReportPage(result))
+    const text = await stand.app.inject(`/v1/requests/${id}/result.txt`)
+    expect(text.body).toBe(renderText(result))
+  })
+
+  it('with other fields is refused by name instead of drawn, and read as it is', async () => {
+    await stored('result', (old) => ({ ...old, counts: { raw: 1, removed: [] } }))
+    for (const form of ['report', 'result.txt', 'result.csv']) {
+      const reply = await stand.app.inject(`/v1/requests/${id}/${form}`)
+      expect(reply.headers['content-type']).toBe('application/problem+json; charset=utf-8')
+      expect(reply.headers['content-disposition']).toBeUndefined()
+      expect(reply.json()).toMatchObject({
+        status: 409,
+        type: '/problems#answer-of-earlier-form',
+        detail: `The answer was written by models ${MODEL_VERSION} as ductwright-result/1; this release expects other fields there: counts.compatible.`,
+      })
+    }
+    const whole = await stand.app.inject(`/v1/requests/${id}/result`)
+    expect([whole.statusCode, whole.json<Result>().counts]).toEqual([200, { raw: 1, removed: [] }])
+  })
+
+  async function withStored(column: 'result' | 'receipt', write: (text: string) => string): Promise<void> {
+    const { pool } = stand.records
+    const { rows } = await pool.query(`select ${column} as text from ductwright.answers where request_id = $1`, [id])
+    const text = write((rows[0] as { readonly text: string }).text)
+    const set = column === 'result' ? 'result = $2, result_sha256 = $3' : 'receipt = $2'
+    const hash = column === 'result' ? [sha256Hex(text)] : []
+    await pool.query(`update ductwright.answers set ${set} where request_id = $1`, [id, text, ...hash])
+  }
 })

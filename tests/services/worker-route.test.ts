@@ -7,6 +7,7 @@ import { demoCatalogueFolder, readCatalogueFolder } from '@ductwright/catalogue/
 import { parseRequest } from '@ductwright/contract/parse-request'
 import type { Receipt, Result } from '@ductwright/contract/result'
 import type { ShardLease } from '@ductwright/records/records'
+import { renderText } from '@ductwright/report/text'
 import { runSweepLocally } from '@ductwright/worker/local-sweep'
 import { ShardPool, sweepInputs } from '@ductwright/worker/shard-pool'
 import { writeRange, writeShardRecord } from '@ductwright/worker/shard-record'
@@ -156,7 +157,9 @@ describe('a request', () => {
     const receipt = (await read(id, 'receipt')).json<Receipt>()
     expect(receipt.shards).toBeGreaterThan(0)
     expect(receipt.evaluated).toBeGreaterThan(0)
-    expect(receipt.bounded.length).toBeGreaterThan(0)
+    expect(receipt.removed.some(({ in_groups }) => in_groups > 0)).toBe(true)
+    expect(receipt.taken_over).toBeNull()
+    expect(text.body).toBe(renderText(result, { receipt }))
     expect(receipt.stages.map((stage) => stage.stage)).toEqual(['evaluate', 'answer'])
     expect(
       new Set([table, text, await read(id, 'receipt'), await read(id, 'result')].map((reply) => reply.headers['etag']))

@@ -333,12 +333,12 @@ const rules = z.strictObject({
   words: z.array(z.string()),
 })
 
+const ruleCount = z.strictObject({ rule: z.string(), words: z.string(), count })
+
 const counts = z.strictObject({
   raw: count,
   compatible: count,
-  removed: z.array(z.strictObject({ rule: z.string(), words: z.string(), count })),
-  dominated: count,
-  feasible: count,
+  misfits: z.array(ruleCount),
   front: count,
   purchases: count,
 })
@@ -402,7 +402,13 @@ export const receiptSchema = z
     shards: count,
     evaluated: count,
     boxes: count,
-    bounded: z.array(z.strictObject({ rule: z.string(), words: z.string(), count })),
+    removed: z.array(ruleCount.extend({ in_groups: count })),
+    dominated: count,
+    feasible: count,
+    taken_over: z.strictObject({ catalogue_version: z.string(), words: z.string() }).nullable().meta({
+      description:
+        'null: everything was searched. Else the list of an earlier answer was taken over, and counts speak of what was searched again.',
+    }),
     stages: z.array(z.strictObject({ stage: z.string(), seconds: z.number() })),
   })
   .meta({ description: 'How the work went; differs from run to run and is no part of the answer.' })

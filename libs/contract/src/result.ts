@@ -1,6 +1,6 @@
 // The answer as the wire carries it: plain units with a suffix, every list in rank or canonical order, no clock and no
-// machine in it, so that the same request, catalogue and model version give the same bytes. Times and counts of work
-// live in the receipt beside it.
+// machine in it, so that the same request, catalogue and model version give the same bytes. Times and counts that depend
+// on how the front was found live in the receipt beside it.
 import type { SetupCurves } from './curves.js'
 import type { SetupChoice, SweepRequest } from './request.js'
 
@@ -360,6 +360,13 @@ export interface AirFigures {
   readonly viscosity_upa_s: number
 }
 
+/** How many combinations one rule removed. */
+export interface RuleCount {
+  readonly rule: string
+  readonly words: string
+  readonly count: number
+}
+
 export interface Result {
   readonly format: 'ductwright-result/1'
   readonly model_version: string
@@ -399,12 +406,8 @@ export interface Result {
   readonly counts: {
     readonly raw: number
     readonly compatible: number
-    /** How many combinations each rule removed, first broken rule counted, in the order of testing. */
-    readonly removed: readonly { readonly rule: string; readonly words: string; readonly count: number }[]
-    /** Combinations put away unseen, because a listed setup is no worse in anything. */
-    readonly dominated: number
-    /** Combinations worked through that hold every limit. */
-    readonly feasible: number
+    /** Combinations of parts that do not go together, by the first reason met, in the order of testing. */
+    readonly misfits: readonly RuleCount[]
     readonly front: number
     readonly purchases: number
   }
@@ -431,7 +434,24 @@ export interface Receipt {
   readonly evaluated: number
   /** Groups of combinations put away or taken apart without working them through one by one. */
   readonly boxes: number
-  /** Combinations put away as whole groups: by the limit that all of a group breaks, or as beaten by a listed setup. */
-  readonly bounded: readonly { readonly rule: string; readonly words: string; readonly count: number }[]
+  /**
+   * Combinations that each limit removed, in the order of testing, and how many of them as whole groups. Which of several
+   * broken limits is counted depends on the search.
+   */
+  readonly removed: readonly (RuleCount & { readonly in_groups: number })[]
+  /** Combinations put away in whole groups, because a listed setup is no worse in anything. */
+  readonly dominated: number
+  /** Combinations worked through that hold every limit. */
+  readonly feasible: number
+  /**
+   * null: everything was searched, and misfits, removed, dominated and feasible together are all combinations. Else the list
+   * of an earlier answer was taken over and only what changed since was searched: counts of work speak of that alone.
+   */
+  readonly taken_over: {
+    /** Of the earlier answer. */
+    readonly catalogue_version: string
+    /** What was searched again, to follow "only", such as "what has one of 3 changed parts in it". */
+    readonly words: string
+  } | null
   readonly stages: readonly { readonly stage: string; readonly seconds: number }[]
 }

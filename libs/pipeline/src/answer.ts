@@ -14,6 +14,7 @@ import { extrapolationWarnings } from './extrapolations.js'
 import { fanSizeThatWould } from './fan-size.js'
 import { plain } from './figures-of.js'
 import { headlineOf } from './headline.js'
+import { heldBackBy } from './held-back.js'
 import { LIMIT_WORDS, MISFIT_WORDS } from './limit-words.js'
 import { combinationOf, type WorkedSetup } from './member-of.js'
 import { rankedFront } from './members.js'
@@ -48,16 +49,12 @@ export function answer(
   const outcome = outcomeOf(front, request.target.speed)
   const nearest = outcome === 'reached' ? [] : nearestOf(prepared, outcome, cancelled)
   const relaxations = outcome === 'reached' ? [] : relaxationsOf(prepared, cancelled)
-  const removed = removedCounts(prepared, merged)
   const picks = picksOf(prepared, { ...ranked, front })
   const safest = picks.find(({ pick }) => pick === 'safest')?.rank ?? 1
   const fastest = front.reduce<Member | null>(
     (best, next) => (best && best.raw.speed_km_h >= next.raw.speed_km_h ? best : next),
     null,
   )
-  // Most of any market is too slow; what else stands in the way says more.
-  const limiting = removed.filter(({ rule }) => rule !== 'speed-floor' && (LIMITS as readonly string[]).includes(rule))
-  const most = limiting.reduce<(typeof limiting)[number] | null>((a, b) => (a && a.count >= b.count ? a : b), null)
   const result: Omit<Result, 'answer_hash'> = {
     format: 'ductwright-result/1',
     model_version: MODEL_VERSION,
@@ -78,8 +75,9 @@ export function answer(
       best: front[0] ?? null,
       safest: front[safest - 1] ?? null,
       fastest: fastest?.raw ?? null,
+      heldBack: outcome === 'reached' ? null : heldBackBy(prepared, fastest, relaxations),
       airframe: prepared.chosen.name,
-      removedMost: most,
+      nearest: nearest[0] ?? null,
       relaxations,
       misfit: misfitOf(prepared),
       fanSize: outcome === 'reached' || relaxations.some(isOwners) ? null : fanSizeThatWould(prepared),
@@ -90,9 +88,7 @@ export function answer(
     counts: {
       raw: prepared.plan.raw,
       compatible: prepared.plan.compatible,
-      removed,
-      dominated: merged.dominated,
-      feasible: merged.feasible,
+      misfits: misfitCounts(prepared),
       front: front.length,
       purchases: new Set(front.map(({ purchase }) => purchase)).size,
     },
@@ -141,10 +137,9 @@ function outcomeOf(front: readonly Member[], target: number): Result['outcome'] 
   return front.some(({ raw }) => raw.speed_km_h >= plain(target * KMH)) ? 'reached' : 'short'
 }
 
-function removedCounts(prepared: Prepared, merged: ShardFront): Result['counts']['removed'] {
-  const misfits = MISFITS.map((rule, i) => ({ rule, words: MISFIT_WORDS[rule], count: prepared.plan.misfits[i] ?? 0 }))
-  const limits = LIMITS.map((rule, i) => ({ rule, words: LIMIT_WORDS[rule], count: merged.removed[i] ?? 0 }))
-  return [...misfits, ...limits].filter(({ count }) => count > 0)
+function misfitCounts({ plan }: Prepared): Result['counts']['misfits'] {
+  const all = MISFITS.map((rule, i) => ({ rule, words: MISFIT_WORDS[rule], count: plan.misfits[i] ?? 0 }))
+  return all.filter(({ count }) => count > 0)
 }
 
 /** Setups that break one limit only; once something is listed, a slower one is no help. */

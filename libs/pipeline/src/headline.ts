@@ -1,8 +1,8 @@
 // The answer in one or two sentences. A no names what is in the way: the limit whose least relaxation would do, else drag, fan
 // size, or whatever else of the airframe.
 import { figure, money } from '@ductwright/contract/figures'
-import type { Objectives, PurchaseLine, Relaxation, Result } from '@ductwright/contract/result'
-import { buying, performance } from './sentences.js'
+import type { NearMiss, Objectives, PurchaseLine, Relaxation, Result } from '@ductwright/contract/result'
+import { buying, listed, performance } from './sentences.js'
 
 interface Candidate {
   readonly raw: Objectives
@@ -16,9 +16,11 @@ export interface HeadlineFacts {
   readonly best: Candidate | null
   readonly safest: Candidate | null
   readonly fastest: Objectives | null
+  /** What holds the fastest within the limits back, listed or not, in words; null where nothing holds them. */
+  readonly heldBack: string | null
   readonly airframe: string
-  /** Of the limits other than speed. */
-  readonly removedMost: { readonly words: string } | null
+  /** The setup that comes nearest, where the answer is no. */
+  readonly nearest: Pick<NearMiss, 'broken'> | null
   readonly relaxations: readonly Relaxation[]
   /** Fan diameters that would do where the duct takes none of them, mm; null: a size is not what is missing. */
   readonly fanSize: number | null
@@ -36,7 +38,9 @@ export function headlineOf(facts: HeadlineFacts): Pick<Result, 'headline' | 'bla
     return { headline: `Not with these parts: ${words}`, blamed: 'these parts' }
   }
   const { blamed, words } = refusal(facts)
-  return { headline: `Not with ${blamed}: ${words} ${withinWords(facts)}`, blamed }
+  // Where one thing is to blame, it is what stands in the way.
+  const obstacle = blamed === AIRFRAME ? obstacleWords(facts) : ''
+  return { headline: `Not with ${blamed}: ${words} ${withinWords(facts)}${obstacle}`, blamed }
 }
 
 /** null where the answer is no. */
@@ -49,6 +53,9 @@ function yesWords(facts: HeadlineFacts): string | null {
   return `Yes, but with less reserve than wanted: ${within}. The safest setup that reaches it does ${does(safest)}.`
 }
 
+/** To blame where no single limit is. */
+const AIRFRAME = 'this airframe'
+
 interface Refusal {
   readonly blamed: string
   readonly words: string
@@ -56,7 +63,7 @@ interface Refusal {
 
 /** What stands in the way: an owner's limit first, since that is the owner's to move. */
 function refusal(facts: HeadlineFacts): Refusal {
-  const { relaxations, fanSize, airframe, removedMost, currency } = facts
+  const { relaxations, fanSize, airframe, currency } = facts
   const wanted = `${figure('speed', facts.target)} in the ${airframe}`
   const first = relaxations.find(({ relax }) => relax !== 'target')
   switch (first?.relax) {
@@ -98,9 +105,14 @@ function refusal(facts: HeadlineFacts): Refusal {
       words: `${wanted} takes a drag area of ${figure('dragArea', first.to)}, and it has ${figure('dragArea', first.from)}.`,
     }
   }
-  const most =
-    removedMost === null ? '' : ` Besides too little speed, most setups were removed by: ${removedMost.words}.`
-  return { blamed: 'this airframe', words: `no setup of this catalogue does ${wanted}.${most}` }
+  return { blamed: AIRFRAME, words: `no setup of this catalogue does ${wanted}.` }
+}
+
+/** What holds the fastest back; where nothing holds the limits, what stops the setup that comes nearest. */
+function obstacleWords({ heldBack, nearest }: HeadlineFacts): string {
+  if (heldBack !== null) return ` What holds it back: ${heldBack}.`
+  const stops = nearest?.broken.filter(({ limit }) => limit !== 'speed-floor').map(({ words }) => words) ?? []
+  return stops.length === 0 ? '' : ` The setup that comes nearest is stopped by: ${listed(stops)}.`
 }
 
 function withinWords({ relaxations, fastest, currency }: HeadlineFacts): string {

@@ -3,21 +3,29 @@
 // it yes comes second.
 
 import { inert } from '@ductwright/contract/inert'
-import type { Result } from '@ductwright/contract/result'
+import type { Receipt, Result } from '@ductwright/contract/result'
 import type { Letter, Picture, Section } from './letter.js'
 import { pictured } from './picture-places.js'
 import { basisSection, cautionsSection, understoodSection } from './section-basis.js'
-import { nearestSection, picksSection, rankedSection, removedSection } from './section-choice.js'
+import { nearestSection, picksSection, rankedSection } from './section-choice.js'
 import { nextSection, staircaseSection } from './section-next.js'
 import { nowSection } from './section-now.js'
 import { headlineParts, openingSection, type Recommendation, recommended } from './section-opening.js'
 import { possibleSection } from './section-possible.js'
+import { removedSection } from './section-removed.js'
 import { breaksSection, buySection, doSection, setSection, whySection } from './section-setup.js'
 
-/** `pictures` are the charts that the medium can show, told in words where it cannot. */
-export function composeLetter(result: Result, pictures: readonly Picture[] = []): Letter {
+/**
+ * `receipt` is that of the work, where it is at hand; `pictures` are the charts that the medium can show, told in words
+ * where it cannot.
+ */
+export function composeLetter(
+  result: Result,
+  receipt: Receipt | null = null,
+  pictures: readonly Picture[] = [],
+): Letter {
   const choice = recommended(result)
-  const obstacles = [removedSection(result), ...(result.nearest.length === 0 ? [] : [nearestSection(result)])]
+  const obstacles = [removedSection(result, receipt), ...(result.nearest.length === 0 ? [] : [nearestSection(result)])]
   const reached = result.outcome === 'reached'
   const sections = [
     openingSection(result),

@@ -3,7 +3,7 @@
 // is escaped by the renderer.
 import { gzipSync } from 'node:zlib'
 import { canonicalJson } from '@ductwright/contract/canonical-json'
-import type { Result } from '@ductwright/contract/result'
+import type { Receipt, Result } from '@ductwright/contract/result'
 import { composeLetter } from './compose-letter.js'
 import { renderCsv } from './csv.js'
 import type { Letter, Section } from './letter.js'
@@ -34,12 +34,13 @@ export interface Mail {
   readonly attachments: readonly Attachment[]
 }
 
-export async function renderMail(result: Result): Promise<Mail> {
-  return mailOf(result, await drawnPictures(result, pictureLayout))
+/** `receipt` is that of the work, where it is at hand. */
+export async function renderMail(result: Result, receipt: Receipt | null = null): Promise<Mail> {
+  return mailOf(result, receipt, await drawnPictures(result, pictureLayout))
 }
 
-export function mailOf(result: Result, pictures: readonly DrawnPicture[]): Mail {
-  const letter = composeLetter(result, pictures)
+export function mailOf(result: Result, receipt: Receipt | null, pictures: readonly DrawnPicture[]): Mail {
+  const letter = composeLetter(result, receipt, pictures)
   return letterMail(letter, answerSubject(result), answerAttachments(result), pictures)
 }
 

@@ -3,7 +3,7 @@
 // same mail.
 import { singleAddress } from '@ductwright/contract/address'
 import { sha256Hex } from '@ductwright/contract/canonical-json'
-import type { Result } from '@ductwright/contract/result'
+import type { Receipt, Result } from '@ductwright/contract/result'
 import MailComposer from 'nodemailer/lib/mail-composer'
 import { confirmationMail } from './confirmation.js'
 import { type Attachment, type Mail, renderMail } from './mail.js'
@@ -25,10 +25,14 @@ export interface Message {
   readonly mime: string
 }
 
-/** The envelope is judged before the mail is drawn. */
-export async function composeMail(result: Result, envelope: Envelope): Promise<Message> {
+/** The envelope is judged before the mail is drawn. `receipt` is that of the work, where it is at hand. */
+export async function composeMail(
+  result: Result,
+  envelope: Envelope,
+  receipt: Receipt | null = null,
+): Promise<Message> {
   const head = headOf(envelope)
-  return compose(await renderMail(result), head)
+  return compose(await renderMail(result, receipt), head)
 }
 
 export function composeConfirmation(

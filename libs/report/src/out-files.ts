@@ -1,7 +1,7 @@
 // An answer as the files of a folder: the page, the mail in every form, the whole list as CSV, the answer as JSON and the
 // charts. Names are fixed, so a second answer in the same folder takes the place of the first.
 import { canonicalJson } from '@ductwright/contract/canonical-json'
-import type { Result } from '@ductwright/contract/result'
+import type { Receipt, Result } from '@ductwright/contract/result'
 import { composeLetter } from './compose-letter.js'
 import { renderCsv } from './csv.js'
 import { letterHtml, mailOf, pictureLayout } from './mail.js'
@@ -12,12 +12,12 @@ import { type DrawnPicture, drawnPictures } from './pictures.js'
 type Files = ReadonlyMap<string, string | Uint8Array>
 
 /** File name, with a slash below a folder, to content. `date` is that of the mail. */
-export async function answerFiles(result: Result, date = new Date()): Promise<Files> {
+export async function answerFiles(result: Result, receipt: Receipt | null = null, date = new Date()): Promise<Files> {
   const pictures = await drawnPictures(result, pictureLayout)
-  const mail = mailOf(result, pictures)
+  const mail = mailOf(result, receipt, pictures)
   return new Map<string, string | Uint8Array>([
-    ['report.html', await renderReportPage(result)],
-    ['mail.html', letterHtml(composeLetter(result, pictures), (id) => `charts/${id}.png`)],
+    ['report.html', await renderReportPage(result, receipt)],
+    ['mail.html', letterHtml(composeLetter(result, receipt, pictures), (id) => `charts/${id}.png`)],
     ['mail.txt', mail.text],
     ['mail.eml', await composeDraft(mail, result.answer_hash, date)],
     ['answer.csv', renderCsv(result)],

@@ -1,5 +1,5 @@
-// The choice behind the recommendation: the named picks with their reasons, each setup once, the ranked list, what was ruled out and
-// what came nearest.
+// The choice behind the recommendation: the named picks with their reasons, each setup once, the ranked list, and what came
+// nearest.
 
 import { belowDesign, duration, figure, used } from '@ductwright/contract/figures'
 import { inert } from '@ductwright/contract/inert'
@@ -9,7 +9,6 @@ import type { Block, Pair, Section } from './letter.js'
 import { compared } from './performance.js'
 import { distinctPicks, pickedFor } from './pick-names.js'
 import { rankedBlock, rankedFooter } from './ranked.js'
-import { removalPairs } from './removals.js'
 import { ranked, recommended } from './section-opening.js'
 import { arrangements, buyLine, partsLine, settingsLine } from './setup-words.js'
 import { driversSentence, flightLine, oddsWords, speedKeys } from './study-words.js'
@@ -95,23 +94,6 @@ export function rankedSection(result: Result): Section {
       },
       rankedBlock(result),
       { kind: 'paragraph', text: rankedFooter(result) },
-    ],
-  }
-}
-
-export function removedSection(result: Result): Section {
-  const { raw, compatible, dominated, feasible, front } = result.counts
-  const count = (value: number) => figure('count', value)
-  const fitting = `${count(raw)} combinations; ${count(compatible)} of them fit together`
-  const sentence =
-    feasible === 0
-      ? `${fitting}, none of these keeps every limit.`
-      : `${fitting}. ${count(dominated)} were put aside because one listed is no worse in anything; of those worked through ${count(feasible)} keep every limit, and ${count(front)} are left that no other beats in everything.`
-  return {
-    heading: 'What was ruled out',
-    blocks: [
-      { kind: 'paragraph', text: sentence },
-      { kind: 'pairs', pairs: removalPairs(result) },
     ],
   }
 }

@@ -1,15 +1,14 @@
 // The opening of the letter, to be taken in at a glance: four figures, what to buy, what breaks first, why this one and
 // not another, and what to do next; when the target is out of reach, what stops it comes first.
 
-import { belowDesign, duration, figure, money, reserve, speedOf } from '@ductwright/contract/figures'
+import { belowDesign, duration, figure, money, reserve, speedOf, used } from '@ductwright/contract/figures'
 import { inert } from '@ductwright/contract/inert'
-import type { Member, Objectives, Relaxation, Result, SetupStudy } from '@ductwright/contract/result'
+import type { Member, NearMiss, Objectives, Relaxation, Result, SetupStudy } from '@ductwright/contract/result'
 import { allowedSpeed } from './airframe-words.js'
 import type { Block, Pair, Section, Tile } from './letter.js'
 import { nextStep } from './next-step.js'
 import { breaksFirst, compared } from './performance.js'
 import { distinctPicks } from './pick-names.js'
-import { limitRemovals, removalWords } from './removals.js'
 import { buyLine, partsLine } from './setup-words.js'
 import { oddsWords } from './study-words.js'
 
@@ -185,12 +184,20 @@ export function isBeyond({ airframe, understood }: Result): boolean {
   return allowed !== undefined && understood.target.speed * 3.6 > allowed.speed_km_h
 }
 
-/** What holds the fastest setup back, or the limit that removed most. */
+/** What holds the fastest setup back; where nothing is listed, what stops the setup that comes nearest. */
 function obstacle(result: Result): string {
   const choice = recommended(result)
   if (choice !== undefined) return inert(choice.member.binds.words, 300)
-  const most = limitRemovals(result)[0]
-  if (most === undefined) return 'no combination of the parts allowed fits this airframe'
-  const fitting = figure('count', result.counts.compatible)
-  return `${removalWords(most, result)} ruled out ${figure('count', most.count)} of the ${fitting} combinations that fit together`
+  if (result.counts.compatible === 0) return 'no combination of the parts allowed fits this airframe'
+  const [miss] = result.nearest
+  return miss === undefined ? 'every setup breaks more than one limit, or one by far' : stopWords(miss)
+}
+
+/** Too little speed breaks no limit; it is told with what there is. */
+function stopWords({ broken, raw }: NearMiss): string {
+  const [limit] = broken.filter((one) => one.limit !== 'speed-floor')
+  if (limit !== undefined)
+    return `${inert(limit.words, 120)}: ${used(limit.used)} of its limit in the setup that comes nearest`
+  const does = raw === null ? 'falls short' : `does ${figure('speed', raw.speed_km_h)}`
+  return `too little speed: the fastest setup that holds every other limit ${does}`
 }

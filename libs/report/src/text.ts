@@ -1,13 +1,19 @@
 // The whole answer as plain text: for the terminal, and as the text half of the mail.
-import type { Result } from '@ductwright/contract/result'
+import type { Receipt, Result } from '@ductwright/contract/result'
 import { composeLetter } from './compose-letter.js'
 import type { Letter } from './letter.js'
 import { sectionsText, softened, wrap } from './plain.js'
 
 const mailWidth = 76
 
-export function renderText(result: Result, options: { readonly width?: number } = {}): string {
-  return letterText(composeLetter(result), options.width ?? mailWidth)
+export interface TextOptions {
+  readonly width?: number
+  /** Of the work, where it is at hand. */
+  readonly receipt?: Receipt | null
+}
+
+export function renderText(result: Result, { width = mailWidth, receipt = null }: TextOptions = {}): string {
+  return letterText(composeLetter(result, receipt), width)
 }
 
 export function letterText(letter: Letter, width: number): string {

@@ -84,6 +84,13 @@ export const problemKinds = {
     meaning: 'The request ended without one: it failed or was cancelled. The detail gives the cause.',
     cure: 'Post the request again, changed if the cause names a field.',
   },
+  'answer-of-earlier-form': {
+    status: 409,
+    title: 'The answer is of an earlier release',
+    meaning:
+      'Answers are kept byte for byte as they were written. This one has other fields than answers have now, so that neither table nor text nor page can be drawn from it.',
+    cure: 'Read it as it is at `/v1/requests/{id}/result`, or post the request again.',
+  },
   'already-ended': {
     status: 409,
     title: 'The request has already ended',

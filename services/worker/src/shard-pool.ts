@@ -5,6 +5,7 @@ import { MessageChannel, type MessagePort } from 'node:worker_threads'
 import { canonicalJson, sha256Hex } from '@ductwright/contract/canonical-json'
 import { InputError } from '@ductwright/contract/fault'
 import type { SweepRequest } from '@ductwright/contract/request'
+import type { Receipt } from '@ductwright/contract/result'
 import type { ShardRange } from '@ductwright/pipeline/shards'
 import type { Envelope, Message } from '@ductwright/report/mime'
 import { Piscina } from 'piscina'
@@ -102,10 +103,10 @@ export class ShardPool {
     }
   }
 
-  /** The mail of an answer, from its canonical JSON. */
-  composeMail(result: string, envelope: Envelope): Promise<Message> {
+  /** The mail of an answer, from its canonical JSON and the receipt of its work. */
+  composeMail(result: string, receipt: Receipt, envelope: Envelope): Promise<Message> {
     const filename = new URL('./mail-thread.js', import.meta.url).href
-    return this.#pool.run({ result, envelope }, { filename, name: 'compose' }) as Promise<Message>
+    return this.#pool.run({ result, receipt, envelope }, { filename, name: 'compose' }) as Promise<Message>
   }
 
   close(): Promise<void> {

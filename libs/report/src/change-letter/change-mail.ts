@@ -3,7 +3,7 @@
 
 import type { BatchSummary } from '@ductwright/contract/batch-summary'
 import { canonicalJson } from '@ductwright/contract/canonical-json'
-import type { Result } from '@ductwright/contract/result'
+import type { Receipt, Result } from '@ductwright/contract/result'
 import { composeBatchLetter } from '../batch-letter/compose-batch-letter.js'
 import type { Letter } from '../letter.js'
 import { type Attachment, answerAttachments, attachment, letterMail, type Mail } from '../mail.js'
@@ -11,8 +11,15 @@ import type { ChangedRow } from './answer-change.js'
 import { composeChangeLetter } from './compose-change-letter.js'
 import { composeTroubleLetter } from './trouble-letter.js'
 
-export function changeMail(old: Result, now: Result, rows: readonly ChangedRow[], unsubscribeUrl: string): Mail {
-  const { letter, subject } = composeChangeLetter(old, now, rows)
+/** `receipt` is that of the work for `now`, where it is at hand. */
+export function changeMail(
+  old: Result,
+  now: Result,
+  rows: readonly ChangedRow[],
+  unsubscribeUrl: string,
+  receipt: Receipt | null = null,
+): Mail {
+  const { letter, subject } = composeChangeLetter(old, now, rows, receipt)
   return leaving(letter, subject, answerAttachments(now), unsubscribeUrl)
 }
 

@@ -1,7 +1,7 @@
 // The letter about a changed answer: what changed and why comes first, the whole new answer follows.
 import { figure } from '@ductwright/contract/figures'
 import { cut, inert } from '@ductwright/contract/inert'
-import type { Result } from '@ductwright/contract/result'
+import type { Receipt, Result } from '@ductwright/contract/result'
 import { composeLetter } from '../compose-letter.js'
 import type { Letter, Section } from '../letter.js'
 import { partName } from '../setup-words.js'
@@ -16,9 +16,14 @@ export interface ChangeLetter {
   readonly subject: string
 }
 
-export function composeChangeLetter(old: Result, now: Result, rows: readonly ChangedRow[]): ChangeLetter {
+export function composeChangeLetter(
+  old: Result,
+  now: Result,
+  rows: readonly ChangedRow[],
+  receipt: Receipt | null,
+): ChangeLetter {
   const change = answerChange(old, now, rows)
-  const whole = composeLetter(now)
+  const whole = composeLetter(now, receipt)
   const [opening, ...others] = whole.sections
   const sections = [
     changedSection(change, old, now),

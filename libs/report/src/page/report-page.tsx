@@ -1,6 +1,6 @@
 // The answer as a page: one HTML file that works from a disk without a network. It lays out the same letter as the mail,
 // then the whole list with its tools and a bench card for each pick. Everything can be read without its script.
-import type { Result } from '@ductwright/contract/result'
+import type { Receipt, Result } from '@ductwright/contract/result'
 import { renderToStaticMarkup } from 'preact-render-to-string'
 import { benchCard } from '../bench-card/bench-card.js'
 import { type AnswerChart, answerCharts } from '../charts/answer-charts.js'
@@ -15,12 +15,13 @@ import { type PageParts, pageParts } from './page-policy.js'
 import { Blocks, type Drawing } from './report-blocks.js'
 import { CompareTool, LinesTool } from './tools.js'
 
-export async function renderReportPage(result: Result): Promise<string> {
+/** `receipt` is that of the work, where it is at hand. */
+export async function renderReportPage(result: Result, receipt: Receipt | null = null): Promise<string> {
   const wide = await answerCharts(result, { width: 600 })
   const narrow = await answerCharts(result, { width: 320 })
   const content: Content = {
     result,
-    letter: composeLetter(result, wide),
+    letter: composeLetter(result, receipt, wide),
     drawing: drawingOf(wide, narrow),
     cards: distinctPicks(result).map((pick) => benchCard(result, pick)),
   }

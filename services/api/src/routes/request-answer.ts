@@ -1,22 +1,17 @@
 // GET /v1/requests/{id}/result and its other forms. The JSON is sent as it was stored, byte for byte, under the hash of
 // its meaning; table and text are drawn from the same bytes.
-import type { Result } from '@ductwright/contract/result'
+import { readReceipt } from '@ductwright/contract/read-receipt'
 import { renderCsv } from '@ductwright/report/csv'
 import { renderText } from '@ductwright/report/text'
 import type { FastifyReply, FastifyRequest } from 'fastify'
 import type { z } from 'zod'
 import type { ApiApp, ApiDeps } from '../deps.js'
+import { type Answer, drawable } from '../drawable.js'
 import { ifChanged } from '../if-changed.js'
 import { idParams, knownRequest } from '../known-request.js'
 import { receipt, result } from '../openapi.js'
 import { Problem } from '../problems.js'
 import { described, refusals, stored, unchanged } from '../responses.js'
-
-export interface Answer {
-  readonly result: string
-  readonly answerHash: string
-  readonly receipt: string
-}
 
 interface Form {
   readonly path: string
@@ -44,7 +39,7 @@ const forms: readonly Form[] = [
     contentType: 'text/csv; charset=utf-8',
     schema: null,
     tag: '-csv',
-    body: (answer) => renderCsv(JSON.parse(answer.result) as Result),
+    body: (answer) => renderCsv(drawable(answer)),
   },
   {
     path: 'result.txt',
@@ -52,11 +47,11 @@ const forms: readonly Form[] = [
     contentType: 'text/plain; charset=utf-8',
     schema: null,
     tag: '-txt',
-    body: (answer) => renderText(JSON.parse(answer.result) as Result),
+    body: (answer) => renderText(drawable(answer), { receipt: readReceipt(answer.receipt) }),
   },
   {
     path: 'receipt',
-    summary: 'How the work went: times, shards, evaluations',
+    summary: 'How the work went: times, shards, evaluations, what each limit removed',
     contentType: 'application/json',
     schema: receipt,
     tag: '-receipt',
@@ -77,7 +72,14 @@ export function requestAnswer(app: ApiApp, deps: ApiDeps): void {
           response: {
             200: form.schema === null ? stored(mediaType, form.summary) : described(form.schema, form.summary),
             304: unchanged,
-            ...refusals('not-found', 'not-finished', 'no-answer', 'too-many-requests', 'store-unavailable'),
+            ...refusals(
+              'not-found',
+              'not-finished',
+              'no-answer',
+              'answer-of-earlier-form',
+              'too-many-requests',
+              'store-unavailable',
+            ),
           },
         },
       },
@@ -88,9 +90,10 @@ export function requestAnswer(app: ApiApp, deps: ApiDeps): void {
 
 function send(form: Form, request: FastifyRequest, reply: FastifyReply, answer: Answer): FastifyReply {
   if (ifChanged(request, reply, `${answer.answerHash}${form.tag}`)) {
+    const body = Buffer.from(form.body(answer), 'utf8')
     reply.header('content-type', form.contentType)
     if (form.path === 'result.csv') reply.header('content-disposition', 'attachment; filename="result.csv"')
-    return reply.send(Buffer.from(form.body(answer), 'utf8'))
+    return reply.send(body)
   }
   return reply.code(304).send()
 }

@@ -1,9 +1,10 @@
 // GET /v1/requests/{id}/report: the answer as one page. It may run its own script and no other, so it is sent under a
 // policy of its own. Drawing the charts takes about a second of computing, so the last few pages are kept.
-import type { Result } from '@ductwright/contract/result'
+import { readReceipt } from '@ductwright/contract/read-receipt'
 import { reportPolicy } from '@ductwright/report/page/page-policy'
 import { renderReportPage } from '@ductwright/report/page/report-page'
 import type { ApiApp, ApiDeps } from '../deps.js'
+import { type Answer, drawable } from '../drawable.js'
 import { ifChanged } from '../if-changed.js'
 import { idParams } from '../known-request.js'
 import { htmlType } from '../page.js'
@@ -26,7 +27,14 @@ export function requestReport(app: ApiApp, deps: ApiDeps): void {
         response: {
           200: stored('text/html', summary),
           304: unchanged,
-          ...refusals('not-found', 'not-finished', 'no-answer', 'too-many-requests', 'store-unavailable'),
+          ...refusals(
+            'not-found',
+            'not-finished',
+            'no-answer',
+            'answer-of-earlier-form',
+            'too-many-requests',
+            'store-unavailable',
+          ),
         },
       },
     },
@@ -36,7 +44,7 @@ export function requestReport(app: ApiApp, deps: ApiDeps): void {
       reply.header('content-security-policy', policy)
       // The script's hash belongs to the tag: a held page would not run under the policy of another.
       if (!ifChanged(request, reply, `${answer.answerHash}-report-${shortHash(policy)}`)) return reply.code(304).send()
-      return reply.type(htmlType).send(Buffer.from(await page(answer.result), 'utf8'))
+      return reply.type(htmlType).send(Buffer.from(await page(answer), 'utf8'))
     },
   )
 }
@@ -47,13 +55,15 @@ function shortHash(policy: string): string {
 }
 
 /** Draws a page once and keeps the last few; a page that fails is not kept. */
-function keptPages(): (result: string) => Promise<string> {
+function keptPages(): (answer: Answer) => Promise<string> {
   const pages = new Map<string, Promise<string>>()
-  return (result) => {
-    const page = pages.get(result) ?? renderReportPage(JSON.parse(result) as Result)
-    pages.delete(result)
-    pages.set(result, page)
-    page.catch(() => pages.delete(result))
+  return (answer) => {
+    // Answers alike in every byte may have been found in different ways, and the page says how.
+    const key = `${answer.result}\n${answer.receipt}`
+    const page = pages.get(key) ?? renderReportPage(drawable(answer), readReceipt(answer.receipt))
+    pages.delete(key)
+    pages.set(key, page)
+    page.catch(() => pages.delete(key))
     const [oldest] = pages.keys()
     if (pages.size > KEPT && oldest !== undefined) pages.delete(oldest)
     return page

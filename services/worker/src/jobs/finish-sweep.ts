@@ -20,7 +20,7 @@ export async function finishSweep(
   const { records, jobs, log } = parts
   const { sweep, request } = loaded
   await inviteAddress(parts, request)
-  const { mail, told } = await answerMail(parts, request, answer)
+  const { mail, told } = await answerMail(parts, request, answer, receipt)
   const stored = { result: answer.result, answerHash: answer.answerHash, receipt: JSON.stringify(receipt) }
   const requireConfirmed = needsConfirmation(parts.settings)
   const kept = await records.finishSweep(

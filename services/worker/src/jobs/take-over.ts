@@ -2,7 +2,9 @@
 // searched. Where that is not enough, or anything about it fails, the sweep goes on as any other: what was kept only saves
 // time.
 import { InputError } from '@ductwright/contract/fault'
+import { figure } from '@ductwright/contract/figures'
 import { MODEL_VERSION } from '@ductwright/models/model-version'
+import type { ShardFront } from '@ductwright/pipeline/shards'
 import type { KeptFrontRow } from '@ductwright/records/standing-records'
 import type { JobParts } from '../deps.js'
 import { receiptOf } from '../receipt.js'
@@ -25,10 +27,19 @@ export async function takeOver(parts: JobParts, loaded: LoadedSweep, signal: Abo
     return false
   }
   const seconds = Math.max(0, Date.now() - Date.parse(started)) / 1000
-  const receipt = receiptOf({ started, seconds, threads: 1, stages: found.stages }, [found.front])
+  const work = { started, seconds, threads: 1, stages: found.stages }
+  const from = { catalogue_version: kept.version.catalogue, words: searchedWords(found.front) }
+  const receipt = receiptOf(work, [found.front], from)
   parts.log.info({ sweep: loaded.sweep.id, boxes: found.front.boxes }, 'front taken over')
   await finishSweep(parts, loaded, found.answer, receipt)
   return true
+}
+
+/** What was searched again, as the receipt says it. */
+function searchedWords({ boxes, evaluated }: ShardFront): string {
+  if (boxes === 0) return 'nothing, since no change touches it'
+  const [groups, setups] = [figure('count', boxes), figure('count', evaluated)]
+  return `what the changes touch, ${groups} groups of setups and ${setups} setups one by one`
 }
 
 async function attempt(

@@ -1,7 +1,7 @@
 // The mail about an answer, or none. To a single request it is the answer. To a standing request it is sent only when the
 // answer says something else than the one its owner knows, and then it says what changed and why.
 
-import type { Result } from '@ductwright/contract/result'
+import type { Receipt, Result } from '@ductwright/contract/result'
 import { resultSchema } from '@ductwright/contract/result-schema'
 import { changed, meaningOf } from '@ductwright/contract/standing-meaning'
 import type { AnswerMail } from '@ductwright/records/mail-records'
@@ -24,10 +24,16 @@ export interface Told {
 /** Every mail carries the way out of it. */
 type Compose = (envelope: Envelope & { readonly unsubscribeUrl: string }) => Promise<Message>
 
-export async function answerMail(parts: JobParts, request: RequestRow, answer: SweepAnswer): Promise<Told> {
+/** `receipt` is that of the work for this answer. */
+export async function answerMail(
+  parts: JobParts,
+  request: RequestRow,
+  answer: SweepAnswer,
+  receipt: Receipt,
+): Promise<Told> {
   if (request.address === null) return { mail: null, told: null }
   const now = JSON.parse(answer.result) as Result
-  const plain: Compose = (envelope) => parts.pool.composeMail(answer.result, envelope)
+  const plain: Compose = (envelope) => parts.pool.composeMail(answer.result, receipt, envelope)
   if (request.standing === null) {
     return { mail: await composed(parts, request, answer.answerHash, 'answer', plain), told: null }
   }
@@ -38,7 +44,8 @@ export async function answerMail(parts: JobParts, request: RequestRow, answer: S
   if (old === null) return { mail: await composed(parts, request, answer.answerHash, 'answer', plain), told }
   if (!changed(meaningOf(old), meaningOf(now))) return { mail: null, told }
   const rows = await catalogueRows(parts.records, old.catalogue.version, now.catalogue.version)
-  const change: Compose = (envelope) => composeMessage(changeMail(old, now, rows, envelope.unsubscribeUrl), envelope)
+  const change: Compose = (envelope) =>
+    composeMessage(changeMail(old, now, rows, envelope.unsubscribeUrl, receipt), envelope)
   return { mail: await composed(parts, request, answer.answerHash, 'change', change), told }
 }
 
