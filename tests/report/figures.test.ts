@@ -2,6 +2,7 @@
 import {
   amountOf,
   bare,
+  bareSpeed,
   belowDesign,
   clock,
   clockRange,
@@ -12,6 +13,7 @@ import {
   money,
   odds,
   range,
+  shortfall,
   used,
   weight,
   within,
@@ -25,6 +27,20 @@ import { hostileNames } from './fixture.js'
 const plain = (text: string) => text.replaceAll('\u00a0', ' ')
 
 describe('figures', () => {
+  it('never write a speed that misses its target as if it reached it', () => {
+    for (const [speed, words] of [
+      [359.6, '359.6'],
+      [359.96, '359.9'],
+      [359.4, '359.4'],
+      [358.9, '359'],
+      [360 - 1e-9, '360'],
+      [360.4, '360'],
+    ] as const)
+      expect(bareSpeed(speed, 360)).toBe(words)
+    expect(plain(shortfall(0.04))).toBe('0.1 km/h')
+    expect(plain(shortfall(12.3))).toBe('12 km/h')
+  })
+
   it('gives every quantity its unit, decimals and thousands', () => {
     expect(plain(figure('speed', 361.6))).toBe('362 km/h')
     expect(plain(figure('rotation', 41249.6))).toBe('41,250 rpm')

@@ -1,5 +1,5 @@
 // One formatted source: what the mail says in numbers, the page, the list on a terminal, the CSV and the JSON say too.
-import { amountOf, bare, clock, fileAmount, fileNumber, reserve } from '@ductwright/contract/figures'
+import { amountOf, bare, bareSpeed, clock, fileAmount, fileNumber, reserve } from '@ductwright/contract/figures'
 import type { Member, Result } from '@ductwright/contract/result'
 import { renderCsv } from '@ductwright/report/csv'
 import { renderMail } from '@ductwright/report/mail'
@@ -69,7 +69,7 @@ function written({ rank, purchase, raw, figures, setup }: Member): Record<string
   return {
     rank: String(rank),
     purchase: String(purchase),
-    speed_km_h: fileNumber('speed', raw.speed_km_h),
+    speed_km_h: bareSpeed(raw.speed_km_h, 360),
     flight_time_s: fileNumber('seconds', raw.flight_time_s),
     cost_eur: fileAmount(raw.cost),
     below_design_load_percent: plain(reserve(raw.margin)).replace(' %', '').replace('−', '-'),

@@ -45,6 +45,8 @@ const quantities = {
 export type Quantity = keyof typeof quantities
 
 const unknown = 'not known'
+/** Speeds this close are the same but for the unit they were worked out in, km/h. */
+const TOUCH = 1e-6
 
 function grouped(digits: string): string {
   const [whole = '', fraction] = digits.split('.')
@@ -204,4 +206,15 @@ export function speedOf(metresPerSecond: number): string {
 
 export function celsiusOf(kelvin: number): string {
   return figure('temperature', kelvin - 273.15)
+}
+
+/** km/h beside a target: with a decimal, rounded down, where a whole number would hide that it is missed. */
+export function bareSpeed(speed: number, target: number): string {
+  const missed = target - speed
+  return missed > TOUCH && missed < 1 ? bare('fineSpeed', stepped(speed, 1, Math.floor)) : bare('speed', speed)
+}
+
+/** What is missing to a target, km/h; never nothing. */
+export function shortfall(missed: number): string {
+  return missed < 1 ? figure('fineSpeed', stepped(missed, 1, Math.ceil)) : figure('speed', missed)
 }

@@ -115,8 +115,8 @@ function obstacleWords({ heldBack, nearest }: HeadlineFacts): string {
   return stops.length === 0 ? '' : ` The setup that comes nearest is stopped by: ${listed(stops)}.`
 }
 
-function withinWords({ relaxations, fastest, currency }: HeadlineFacts): string {
+function withinWords({ relaxations, fastest, currency, target }: HeadlineFacts): string {
   const reached = fastest ?? relaxations.find(({ relax }) => relax === 'target')?.raw ?? null
   if (reached === null) return 'No setup of this catalogue flies within the limits given.'
-  return `Within the limits given the fastest setup does ${performance(reached, currency)}.`
+  return `Within the limits given the fastest setup does ${performance(reached, currency, target)}.`
 }

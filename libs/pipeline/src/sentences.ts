@@ -1,15 +1,24 @@
 // The sentences of an answer: why a rank, what the pilot has now, picks, near misses. Built from numbers only; every figure
 // goes through the one formatter.
-import { belowDesign, duration, figure, money, percent, reserve } from '@ductwright/contract/figures'
+import {
+  bareSpeed,
+  belowDesign,
+  duration,
+  figure,
+  money,
+  percent,
+  reserve,
+  shortfall,
+} from '@ductwright/contract/figures'
 import type { Objectives, Pick, PurchaseLine, SetupFigures } from '@ductwright/contract/result'
 import type { Limit } from '@ductwright/models/evaluation/limits'
 
 type Named = Readonly<Record<string, string>>
 
-/** "360 km/h, 4:35 min, 845 EUR to pay, 31 % below the design load" */
-export function performance(raw: Objectives, currency: string): string {
+/** "360 km/h, 4:35 min, 845 EUR to pay, 31 % below the design load"; beside a target where there is one, km/h. */
+export function performance(raw: Objectives, currency: string, target = 0): string {
   return [
-    figure('speed', raw.speed_km_h),
+    `${bareSpeed(raw.speed_km_h, target)}\u00a0km/h`,
     duration(raw.flight_time_s),
     raw.cost > 0 ? `${money(raw.cost, currency)} to pay` : 'nothing to pay',
     belowDesign(raw.margin),
@@ -86,12 +95,12 @@ export function nearWhy(miss: {
   readonly currency: string
 }): string {
   const { limit, raw, currency } = miss
-  const does = performance(raw, currency)
+  const does = performance(raw, currency, miss.target)
   if (limit === 'budget') {
     return `Over the budget by ${money(raw.cost - (miss.budget ?? 0), currency)}; it would do ${does}.`
   }
   if (limit === 'speed-floor') {
-    return `Holds every limit, but is ${figure('speed', miss.target - raw.speed_km_h)} short of the target: ${does}.`
+    return `Holds every limit, but is ${shortfall(miss.target - raw.speed_km_h)} short of the target: ${does}.`
   }
   // Rounded up, so that no miss reads as none.
   const over = figure('exactPercent', Math.ceil(miss.over * 1000 - 1e-6) / 10)
@@ -110,9 +119,7 @@ export function listed(items: readonly string[]): string {
 
 function reaching(raw: Objectives, target: number, wantedMargin: number): string {
   const speed =
-    raw.speed_km_h >= target
-      ? 'reaches the target'
-      : `comes within ${figure('speed', target - raw.speed_km_h)} of the target`
+    raw.speed_km_h >= target ? 'reaches the target' : `comes within ${shortfall(target - raw.speed_km_h)} of the target`
   const kept =
     raw.margin >= wantedMargin
       ? 'with the reserve wanted'

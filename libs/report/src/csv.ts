@@ -1,10 +1,11 @@
 // The whole front as a file for a spreadsheet: one row a setup, RFC 4180, units in the heads. Text cells that a
 // spreadsheet would take for a formula get an apostrophe in front; numbers, negative ones too, stay numbers.
 
-import { fileAmount, fileNumber, type Quantity, reserve } from '@ductwright/contract/figures'
+import { bareSpeed, fileAmount, fileNumber, type Quantity, reserve } from '@ductwright/contract/figures'
 import { inert } from '@ductwright/contract/inert'
 import type { Member, Result } from '@ductwright/contract/result'
 import { stringify } from 'csv-stringify/sync'
+import { targetSpeed } from './charts/named-members.js'
 import { nearestLimit } from './performance.js'
 import { kneeName, pickNames } from './pick-names.js'
 import { ownedLine, partName, purchaseLine, workLine } from './setup-words.js'
@@ -44,7 +45,7 @@ function columnsFor(currency: string): [string, Cell][] {
     ['rank', number('count', (member) => member.rank)],
     ['purchase', number('count', (member) => member.purchase)],
     ['as_asked', (member) => (member.score.reaches ? 'yes' : 'no')],
-    ['speed_km_h', number('speed', (member) => member.raw.speed_km_h)],
+    ['speed_km_h', (member, result) => bareSpeed(member.raw.speed_km_h, targetSpeed(result))],
     ['flight_time_s', number('seconds', (member) => member.raw.flight_time_s)],
     [`cost_${unit}`, (member) => fileAmount(member.raw.cost)],
     [`replacement_cost_${unit}`, (member) => fileAmount(member.replacement_cost)],

@@ -1,9 +1,10 @@
 // The ranked list with one line a purchase: the best-ranked setup stands for all settings of the same parts, which are
 // told below it together with what the purchase is named for.
 
-import { amountOf, bare, clock, figure, reserve } from '@ductwright/contract/figures'
+import { amountOf, bare, bareSpeed, clock, figure, reserve } from '@ductwright/contract/figures'
 import { inert } from '@ductwright/contract/inert'
 import type { Result } from '@ductwright/contract/result'
+import { targetSpeed } from './charts/named-members.js'
 import type { Block, GridColumn, RankedRow } from './letter.js'
 import { kneeName, pickNames } from './pick-names.js'
 import { partsLine, settingsLine } from './setup-words.js'
@@ -31,7 +32,11 @@ function row(purchase: Purchase, result: Result): RankedRow {
     `${partsLine(best.setup, result.names)} — ${settingsLine(best.setup, best.figures)}`,
     ...otherSettings(purchase),
   ]
-  const cells = [bare('count', best.rank), bare('speed', raw.speed_km_h), best.score.reaches ? 'yes' : 'no']
+  const cells = [
+    bare('count', best.rank),
+    bareSpeed(raw.speed_km_h, targetSpeed(result)),
+    best.score.reaches ? 'yes' : 'no',
+  ]
   return {
     cells: [
       ...cells,

@@ -1,6 +1,6 @@
 // The subject line of the answer: the answer itself, on one line, short enough for a telephone's list.
 
-import { figure, money, speedOf } from '@ductwright/contract/figures'
+import { bareSpeed, figure, money, speedOf } from '@ductwright/contract/figures'
 import { cut, inert } from '@ductwright/contract/inert'
 import type { Result } from '@ductwright/contract/result'
 import { recommended, whatStops } from './section-opening.js'
@@ -19,7 +19,8 @@ function words(result: Result): string {
     const no = `Not ${speedOf(result.understood.target.speed)} with ${inert(result.blamed, 60)}`
     if (choice === undefined) return `${no}: ${nearestWords(result)}`
     const { speed_km_h, cost } = choice.member.raw
-    return `${no}: ${figure('speed', speed_km_h)} at most, for ${money(cost, currency)}`
+    const target = result.understood.target.speed * 3.6
+    return `${no}: ${bareSpeed(speed_km_h, target)} km/h at most, for ${money(cost, currency)}`
   }
   if (choice === undefined) throw new RangeError('an answer that blames nothing must list a setup')
   const { raw, setup } = choice.member

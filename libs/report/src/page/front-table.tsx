@@ -1,8 +1,9 @@
 // The whole list as one table, a row a setup, and for each the answer to "why not this one?". All of it is in the page
 // itself; the script only sorts and hides rows.
-import { amountOf, bare, clock, reserve } from '@ductwright/contract/figures'
+import { amountOf, bare, bareSpeed, clock, reserve } from '@ductwright/contract/figures'
 import { inert } from '@ductwright/contract/inert'
 import type { Member, Result } from '@ductwright/contract/result'
+import { targetSpeed } from '../charts/named-members.js'
 import { partsLine, settingsLine } from '../setup-words.js'
 import { byPurchase, reasons } from './reasons.js'
 
@@ -13,12 +14,12 @@ interface Column {
   cell(member: Member): string
 }
 
-function columnsFor(currency: string): readonly Column[] {
+function columnsFor(currency: string, target: number): readonly Column[] {
   return [
     { key: 'rank', title: 'number', unit: '', cell: ({ rank }) => bare('count', rank) },
     { key: 'purchase', title: 'purchase', unit: '', cell: ({ purchase }) => bare('count', purchase) },
     { key: 'reaches', title: 'as asked', unit: '', cell: ({ score }) => (score.reaches ? 'yes' : 'no') },
-    { key: 'speed', title: 'speed', unit: 'km/h', cell: ({ raw }) => bare('speed', raw.speed_km_h) },
+    { key: 'speed', title: 'speed', unit: 'km/h', cell: ({ raw }) => bareSpeed(raw.speed_km_h, target) },
     { key: 'time', title: 'flight time', unit: 'min', cell: ({ raw }) => clock(raw.flight_time_s) },
     { key: 'cost', title: 'to pay', unit: currency, cell: ({ raw }) => amountOf(raw.cost) },
     { key: 'margin', title: 'below design load', unit: '', cell: ({ raw }) => reserve(raw.margin) },
@@ -27,7 +28,7 @@ function columnsFor(currency: string): readonly Column[] {
 }
 
 export function FrontTable({ result }: { readonly result: Result }) {
-  const columns = columnsFor(inert(result.catalogue.currency, 8))
+  const columns = columnsFor(inert(result.catalogue.currency, 8), targetSpeed(result))
   const purchases = byPurchase(result.front)
   const members = [...result.front].sort((a, b) => a.rank - b.rank)
   return (
