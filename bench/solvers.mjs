@@ -89,7 +89,7 @@ function stagesOf({ problem: { circumstances } }) {
 function boundsOf({ problem, plan }) {
   const { duties } = problem.candidates
   const [lowest, highest] = [duties[0], duties.at(-1)]
-  const bounds = new Bounds(problem, plan.boxes, new Evaluator(problem.circumstances).limits, false)
+  const bounds = new Bounds(problem, plan.boxes, new Evaluator(problem.circumstances).limits)
   const steps = {
     'cost, mass, electrical state of both extremes': () => bounds.cost,
     '… and thrust and speed that are lacking': () => bounds.lacking(highest),
@@ -132,7 +132,7 @@ function readySetups({ problem, plan }) {
 
 /** Nodes with boxes that nothing is proved of at the first step. */
 function openBoxes({ problem, plan }) {
-  const bounds = new Bounds(problem, plan.boxes, new Evaluator(problem.circumstances).limits, false)
+  const bounds = new Bounds(problem, plan.boxes, new Evaluator(problem.circumstances).limits)
   const best = emptyExtreme()
   const found = []
   for (let step = 0; found.length < SAMPLES && step < 1_000_000; step++) {

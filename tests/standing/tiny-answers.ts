@@ -6,7 +6,7 @@ import { type Meaning, setupKey } from '@ductwright/contract/standing-meaning'
 import { rankSetups } from '@ductwright/models/ranking/rank'
 import { evaluateShard as searchShard, workThroughShard } from '@ductwright/models/sweep/evaluate-shard'
 import { mergeFronts } from '@ductwright/models/sweep/merge'
-import { searchNearest } from '@ductwright/models/sweep/search-nearest'
+import { type Nearest, searchNearest } from '@ductwright/models/sweep/search-nearest'
 import { splitPlan } from '@ductwright/models/sweep/shards'
 import { plain } from '@ductwright/pipeline/figures-of'
 import { combinationOf } from '@ductwright/pipeline/member-of'
@@ -100,13 +100,13 @@ function meant(prepared: Prepared, members: Members): Meaning {
   })
   const reached = ranking.some(({ raw }) => plain(raw.speed * KMH) >= plain(target.speed * KMH))
   const outcome = front.length === 0 ? 'none' : reached ? 'reached' : 'short'
-  const misses = outcome === 'reached' ? [] : searchNearest(problem, prepared.plan, outcome === 'short', still)
+  const misses = outcome === 'reached' ? [] : searchNearest(problem, prepared.plan, outcome === 'short', still).misses
   return { outcome, front, nearest: nearestOf(prepared, misses), resolution: resolutionOf(request) }
 }
 
 const still = { settled() {}, cancelled: () => false }
 
-function nearestOf(prepared: Prepared, misses: ReturnType<typeof searchNearest>): string[] {
+function nearestOf(prepared: Prepared, misses: Nearest['misses']): string[] {
   const target = prepared.request.target.speed
   return [...misses]
     .sort(

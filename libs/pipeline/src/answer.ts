@@ -7,7 +7,7 @@ import { MODEL_VERSION } from '@ductwright/models/model-version'
 import type { ShardFront } from '@ductwright/models/sweep/evaluate-shard'
 import { mergeFronts } from '@ductwright/models/sweep/merge'
 import { MISFITS, type Misfit } from '@ductwright/models/sweep/plan'
-import { searchNearest } from '@ductwright/models/sweep/search-nearest'
+import { type Nearest, searchNearest } from '@ductwright/models/sweep/search-nearest'
 import { airFigures, airframeFigures } from './airframe-figures.js'
 import { dragWorkOf } from './drag-work.js'
 import { extrapolationWarnings } from './extrapolations.js'
@@ -47,8 +47,11 @@ export function answer(
   const now = presentNow(prepared)
   const flown = now === null ? null : now.detail.speed * KMH
   const outcome = outcomeOf(front, request.target.speed)
-  const nearest = outcome === 'reached' ? [] : nearestOf(prepared, outcome, cancelled)
-  const relaxations = outcome === 'reached' ? [] : relaxationsOf(prepared, cancelled)
+  const hooks = { settled() {}, cancelled }
+  const found = outcome === 'reached' ? null : searchNearest(problem, prepared.plan, outcome === 'short', hooks)
+  const nearest = found === null ? [] : nearestOf(prepared, found.misses)
+  const members = merged.members.map(({ number }) => number)
+  const relaxations = found === null ? [] : relaxationsOf(prepared, found, members, cancelled)
   const picks = picksOf(prepared, { ...ranked, front })
   const safest = picks.find(({ pick }) => pick === 'safest')?.rank ?? 1
   const fastest = front.reduce<Member | null>(
@@ -80,7 +83,7 @@ export function answer(
       nearest: nearest[0] ?? null,
       relaxations,
       misfit: misfitOf(prepared),
-      fanSize: outcome === 'reached' || relaxations.some(isOwners) ? null : fanSizeThatWould(prepared),
+      fanSize: outcome === 'reached' || relaxations.some(isOwners) ? null : fanSizeThatWould(prepared, cancelled),
       currency: catalogue.currency,
     }),
     now: now?.shown ?? null,
@@ -143,11 +146,9 @@ function misfitCounts({ plan }: Prepared): Result['counts']['misfits'] {
 }
 
 /** Setups that break one limit only; once something is listed, a slower one is no help. */
-function nearestOf(prepared: Prepared, outcome: Result['outcome'], cancelled: () => boolean): NearMiss[] {
-  const { problem, plan } = prepared
-  const { circumstances } = problem
+function nearestOf(prepared: Prepared, misses: Nearest['misses']): NearMiss[] {
+  const { circumstances } = prepared.problem
   const target = prepared.request.target.speed
-  const misses = searchNearest(problem, plan, outcome === 'short', { settled() {}, cancelled })
   const order = [...misses].sort(
     (a, b) =>
       Number(b.speed >= target) - Number(a.speed >= target) ||

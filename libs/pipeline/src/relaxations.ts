@@ -3,9 +3,11 @@
 // limit opened (models/relaxation), never from the setups that happen to be listed, so that it is the smallest there is.
 // What is proposed is rounded so that a request with that value has the setup in it.
 import type { Objectives, Relaxation } from '@ductwright/contract/result'
+import { LIMIT_INDEX } from '@ductwright/models/evaluation/limits'
 import { setupDetail } from '@ductwright/models/evaluation/setup-detail'
 import { relaxDragArea, withDragArea } from '@ductwright/models/relaxation/drag-relaxation'
-import { type OpenedLimit, searchLeast } from '@ductwright/models/relaxation/least-search'
+import { type Least, type LeastAids, type OpenedLimit, searchLeast } from '@ductwright/models/relaxation/least-search'
+import type { Nearest } from '@ductwright/models/sweep/search-nearest'
 import { combinationOf } from './member-of.js'
 import { objectivesOf } from './objectives-of.js'
 import type { Prepared } from './prepare.js'
@@ -35,13 +37,37 @@ interface Written {
   readonly round: (value: number) => number
 }
 
-/** The least relaxations, of the owner's limits first. */
-export function relaxationsOf(prepared: Prepared, cancelled: () => boolean = () => false): Relaxation[] {
-  const limits = openable(prepared).map((limit) => relaxLimit(prepared, limit, cancelled))
-  return [...limits, relaxDrag(prepared, cancelled), relaxTarget(prepared, cancelled)].filter(
-    (relaxed) => relaxed !== null,
-  )
+/**
+ * The least relaxations, of the owner's limits first.
+ * @param nearest what stands in the way, so that each search looks only where it can find something
+ * @param members numbers of the front
+ */
+export function relaxationsOf(
+  prepared: Prepared,
+  nearest: Nearest,
+  members: readonly number[],
+  cancelled: () => boolean = () => false,
+): Relaxation[] {
+  const { problem, plan } = prepared
+  const least: Searching = (opened) =>
+    searchLeast(problem, plan, opened, cancelled, aidsOf(opened.limit, nearest, members))
+  const limits = openable(prepared).map((limit) => relaxLimit(prepared, limit, least))
+  return [...limits, relaxDrag(prepared, cancelled), relaxTarget(prepared, least)].filter((relaxed) => relaxed !== null)
 }
+
+/** Nothing that reaches the target holds every limit, or it would be held. */
+function aidsOf(
+  limit: OpenedLimit['limit'],
+  { misses, atTarget, fastest }: Nearest,
+  members: readonly number[],
+): LeastAids {
+  const boxes = atTarget.of(LIMIT_INDEX[limit])
+  if (limit !== 'speed-floor') return { boxes, seeds: [...atTarget.held, ...misses.map(({ number }) => number)] }
+  if (fastest === null) return { boxes, seeds: [...atTarget.held, ...members] }
+  return { boxes: [], seeds: [...atTarget.held, ...members, ...fastest] }
+}
+
+type Searching = (opened: OpenedLimit) => Least | null
 
 /** Limits that ask for more than nothing. The ratings of parts and the airframe's own limits are not the owner's to relax. */
 function openable(prepared: Prepared): Openable[] {
@@ -90,10 +116,9 @@ function openable(prepared: Prepared): Openable[] {
 function relaxLimit(
   prepared: Prepared,
   { relax, limit, from, widest, written }: Openable,
-  cancelled: () => boolean,
+  search: Searching,
 ): Relaxation | null {
-  const { problem, plan, request } = prepared
-  const least = searchLeast(problem, plan, { limit, widest, speedFloor: request.target.speed }, cancelled)
+  const least = search({ limit, widest, speedFloor: prepared.request.target.speed })
   if (least === null) return null
   return relaxation(prepared, relax, from, least.need, written, least.number)
 }
@@ -123,13 +148,11 @@ function relaxDrag(prepared: Prepared, cancelled: () => boolean): Relaxation | n
 }
 
 /** The fastest setup that holds every limit, however slow. */
-function relaxTarget(prepared: Prepared, cancelled: () => boolean): Relaxation | null {
-  const { problem, plan, request } = prepared
-  const opened = { limit: 'speed-floor', widest: ANY_SPEED, speedFloor: ANY_SPEED } as const
-  const fastest = searchLeast(problem, plan, opened, cancelled)
+function relaxTarget(prepared: Prepared, search: Searching): Relaxation | null {
+  const fastest = search({ limit: 'speed-floor', widest: ANY_SPEED, speedFloor: ANY_SPEED })
   if (fastest === null) return null
   const written: Written = { unit: 'km/h', factor: KMH, step: 0.1, round: Math.floor }
-  const { speed } = request.target
+  const { speed } = prepared.request.target
   return relaxation(prepared, 'target', speed, fastest.need, written, fastest.number)
 }
 

@@ -3,10 +3,14 @@
 // Less drag is more speed at any throttle, so a setup that reaches the target at some drag area reaches it at every smaller
 // one. The area is taken down in steps until some setup of the whole sweep reaches the target, then raised setup by setup: as
 // far as the setup in hand reaches it, then a search for one that reaches it at a hair more. Each turn raises the area or ends
-// it, and when it ends no setup reaches the target at more. Assumed: a limit that a setup breaks at one drag area and holds at
+// it, and when it ends no setup reaches the target at more. What a bound proves to break a limit that
+// drag has no part in is settled for every area, so each search takes only what the ones before have left. Assumed: a limit that a setup breaks at one drag area and holds at
 // a larger one, flying faster in between, does not hide the only setup there is at both.
 import { Evaluator, type Parts } from '../evaluation/evaluator.js'
 import { fanNode } from '../evaluation/fan-node.js'
+import { LIMIT_INDEX as AT } from '../evaluation/limits.js'
+import type { BoxKeeper, DutyBox } from '../sweep/box-search.js'
+import { WORKED_THROUGH } from '../sweep/certificate.js'
 import { type Plan, type PlanNode, type PlanUnit, partsOf } from '../sweep/plan.js'
 import type { Circumstances, SweepProblem } from '../sweep/problem.js'
 import { searchLeast } from './least-search.js'
@@ -18,6 +22,8 @@ const CLOSE = 1e-5
 /** A hair more: what the next setup must beat. */
 const HAIR = 1e-4
 const MOST_TURNS = 40
+/** Limits that bounds prove broken at one area only: the others are judged standing, where nothing drags, or on the ground. */
+const WITH_DRAG: readonly number[] = [AT['speed-floor'], AT['structural-margin'], AT['flight-time']]
 
 export interface DragRelaxation {
   /** m² */
@@ -34,9 +40,10 @@ export function relaxDragArea(
   cancelled: () => boolean = () => false,
 ): DragRelaxation | null {
   const { dragArea } = problem.circumstances.airframe
+  const search = new ReachSearch(problem, plan, target, cancelled)
   for (const share of STEPS_DOWN) {
-    const number = reaching(problem, plan, share * dragArea, target, cancelled)
-    if (number !== null) return raise(problem, plan, { dragArea: share * dragArea, number }, target, cancelled)
+    const number = search.fastestAt(share * dragArea)
+    if (number !== null) return raise(problem, plan, { dragArea: share * dragArea, number }, target, search)
   }
   return null
 }
@@ -47,7 +54,7 @@ function raise(
   plan: Plan,
   start: DragRelaxation,
   target: number,
-  cancelled: () => boolean,
+  search: ReachSearch,
 ): DragRelaxation {
   const { dragArea } = problem.circumstances.airframe
   let best = start
@@ -55,11 +62,45 @@ function raise(
     const area = largestArea(problem, plan, best.number, best.dragArea, dragArea, target)
     best = { ...best, dragArea: area }
     const more = area * (1 + HAIR)
-    const next = more < dragArea ? reaching(problem, plan, more, target, cancelled) : null
+    const next = more < dragArea ? search.fastestAt(more) : null
     if (next === null) break
     best = { dragArea: more, number: next }
   }
   return best
+}
+
+/** Searches at one drag area after the other for the fastest setup that reaches the target and holds every limit. */
+class ReachSearch {
+  readonly #problem: SweepProblem
+  readonly #plan: Plan
+  readonly #target: number
+  readonly #cancelled: () => boolean
+  /** What may be of use at any area; null: nothing is known yet. */
+  #boxes: readonly DutyBox[] | null = null
+
+  constructor(problem: SweepProblem, plan: Plan, target: number, cancelled: () => boolean) {
+    this.#problem = problem
+    this.#plan = plan
+    this.#target = target
+    this.#cancelled = cancelled
+  }
+
+  /** Number of the setup; null when nothing reaches it. */
+  fastestAt(dragArea: number): number | null {
+    const changed = reachingAt(this.#problem, dragArea, this.#target)
+    const opened = { limit: 'speed-floor', widest: this.#target, speedFloor: this.#target } as const
+    const left: DutyBox[] = []
+    const keeper: BoxKeeper = {
+      add(node, box, lowest, highest, reason) {
+        if (reason === WORKED_THROUGH || WITH_DRAG.includes(reason)) left.push({ node, box, lowest, highest })
+      },
+      addDominated: ({ node, box, lowest, highest }) => left.push({ node, box, lowest, highest }),
+    }
+    const aids = { boxes: this.#boxes, keeper }
+    const found = searchLeast(changed, this.#plan, opened, this.#cancelled, aids)
+    this.#boxes = left
+    return found?.number ?? null
+  }
 }
 
 /** The circumstances with another drag area. */
@@ -67,17 +108,10 @@ export function withDragArea(circumstances: Circumstances, dragArea: number): Ci
   return { ...circumstances, airframe: { ...circumstances.airframe, dragArea } }
 }
 
-/** The fastest setup at a drag area that reaches the target and holds every limit. Of the plan, drag only moves first guesses. */
-function reaching(
-  problem: SweepProblem,
-  plan: Plan,
-  dragArea: number,
-  target: number,
-  cancelled: () => boolean,
-): number | null {
-  const changed = { ...problem, circumstances: withDragArea(problem.circumstances, dragArea) }
-  const opened = { limit: 'speed-floor', widest: target, speedFloor: target } as const
-  return searchLeast(changed, plan, opened, cancelled)?.number ?? null
+/** The problem with a drag area, and the target as least speed; of the plan, drag only moves first guesses. */
+function reachingAt(problem: SweepProblem, dragArea: number, target: number): SweepProblem {
+  const circumstances = withDragArea(problem.circumstances, dragArea)
+  return { ...problem, circumstances: { ...circumstances, limits: { ...circumstances.limits, speedFloor: target } } }
 }
 
 /** Where a setup that reaches the target at `low` ceases to, by bisection. */
@@ -100,11 +134,10 @@ function largestArea(
 
 /** Whether a combination reaches the target and holds every limit at a drag area. */
 function reachesAt(problem: SweepProblem, plan: Plan, number: number, dragArea: number, target: number): boolean {
-  const circumstances = withDragArea(problem.circumstances, dragArea)
-  const limits = { ...circumstances.limits, speedFloor: target }
+  const { circumstances } = reachingAt(problem, dragArea, target)
   const { parts, duty } = combination(problem, plan, number)
   const { fan, nozzleRatio } = parts.node.duct
-  const evaluator = new Evaluator({ ...circumstances, limits })
+  const evaluator = new Evaluator(circumstances)
   const node = fanNode(circumstances, fan, nozzleRatio)
   return evaluator.assemble({ ...parts, node }) && evaluator.evaluate(duty) && evaluator.limits.broken < 0
 }

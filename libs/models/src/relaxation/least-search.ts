@@ -5,8 +5,9 @@
 // Why what it finds is the least: a box is put away only when a bound proves that every setup in it breaks a limit, or the
 // opened one by more than the best found; the optimum breaks none and asks for no more than any other, so its box is never
 // put away, and it is worked through. The limit is closed a billionth less than it could be, so that ties are seen as well.
+// Told boxes that hold all of use (sweep/broken-boxes.ts), it searches no others.
 import type { Evaluator } from '../evaluation/evaluator.js'
-import { BoxSearch } from '../sweep/box-search.js'
+import { type BoxKeeper, BoxSearch, type DutyBox, type SearchHooks } from '../sweep/box-search.js'
 import type { Plan } from '../sweep/plan.js'
 import type { Circumstances, SweepProblem } from '../sweep/problem.js'
 
@@ -63,6 +64,15 @@ const SLACK = 1e-9
 /** More flight time than any: nothing is cut off, and the search stays one for few members. */
 const ANY_TIME = 1e9
 
+/** What a search may be given beside the question. */
+export interface LeastAids {
+  /** Boxes that hold all that may be of use; else the whole plan. */
+  readonly boxes?: readonly DutyBox[] | null
+  /** Setups to begin with. */
+  readonly seeds?: readonly number[]
+  readonly keeper?: BoxKeeper
+}
+
 /**
  * Searches the whole plan of a problem, whose limits may differ from those it was planned with; null: no setup holds them.
  * @throws SweepCancelled when `cancelled` turns true
@@ -72,6 +82,7 @@ export function searchLeast(
   plan: Plan,
   opened: OpenedLimit,
   cancelled: () => boolean = () => false,
+  { boxes = null, seeds = [], keeper }: LeastAids = {},
 ): Least | null {
   const { circumstances, candidates } = problem
   const open: OpenCircumstances = {
@@ -87,8 +98,11 @@ export function searchLeast(
     wantedMargin: Number.POSITIVE_INFINITY,
     targetSpeed: problem.comparison.targetSpeed,
   }
-  const search = new LeastSearch({ circumstances: open, candidates, comparison }, plan, open, handle, cancelled)
-  search.search(0, plan.nodes.length)
+  const question = { circumstances: open, candidates, comparison }
+  const search = new LeastSearch(question, plan, { settled() {}, cancelled }, keeper, open, handle)
+  for (const seed of seeds) search.plant(seed)
+  if (boxes === null) search.search(0, plan.nodes.length)
+  else search.searchBoxes(boxes)
   return search.best
 }
 
@@ -97,11 +111,23 @@ class LeastSearch extends BoxSearch {
   readonly #open: OpenCircumstances
   readonly #handle: Handle
 
-  constructor(problem: SweepProblem, plan: Plan, open: OpenCircumstances, handle: Handle, cancelled: () => boolean) {
-    super(problem, plan, { settled() {}, cancelled }, false)
+  constructor(
+    problem: SweepProblem,
+    plan: Plan,
+    hooks: SearchHooks,
+    keeper: BoxKeeper | undefined,
+    open: OpenCircumstances,
+    handle: Handle,
+  ) {
+    super(problem, plan, hooks, keeper)
     this.#open = open
     this.#handle = handle
     this.evaluator.limits.nearShare.fill(0)
+  }
+
+  /** Takes a setup before the search begins, so that boxes are held to it from the first. */
+  plant(number: number): void {
+    this.take(number, this.workOne(number))
   }
 
   /** Compared values are turned so that less is better, as a need is by its sense. */

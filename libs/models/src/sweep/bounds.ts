@@ -38,22 +38,14 @@ export class Bounds {
   cost = 0
   margin = 0
 
-  /**
-   * Told to collect, it goes on past what is proved broken: limits (bits by index) broken for all of a box, and whether one
-   * of them is further over than is of use.
-   */
-  broken = 0
-  hopeless = false
-
   readonly #problem: SweepProblem
-  readonly #collects: boolean
   readonly #boxes: UnitBoxes
   readonly #trains: BoxTrains
   /** What is allowed, and how far over it a setup may be and still be of use. */
   readonly #judge: Pick<LimitJudge, 'allowed' | 'nearShare'>
   readonly #allowedSpeed: number
   readonly #allowedMountLoad: number
-  readonly #floorBoundsSteady: boolean
+  readonly #boundsSteady: boolean
   /** Drag without the induced part over V², N·s²/m². */
   readonly #parasite: number
   readonly #cruising = emptyPowerTrain()
@@ -69,30 +61,22 @@ export class Bounds {
   /** Least thrust wanted, N, and what it and the least speed ask of the motor, once asked for. */
   #thrust = 0
   readonly #lifted = emptyDemand()
-  readonly #useful = emptyDemand()
   readonly #floored = emptyDemand()
   #isDemanded = false
   #floorIsDemanded = false
 
-  constructor(
-    problem: SweepProblem,
-    boxes: UnitBoxes,
-    judge: Pick<LimitJudge, 'allowed' | 'nearShare'>,
-    collects: boolean,
-  ) {
+  constructor(problem: SweepProblem, boxes: UnitBoxes, judge: Pick<LimitJudge, 'allowed' | 'nearShare'>) {
     const { circumstances } = problem
-    const { limits, run, speedBasis, airframe } = circumstances
+    const { run, speedBasis, airframe } = circumstances
     this.#problem = problem
     this.#boxes = boxes
     this.#trains = new BoxTrains(circumstances, boxes)
     this.#judge = judge
-    this.#collects = collects
     const allowed = speedLimits(airframe, circumstances)
     this.#allowedSpeed = Math.min(Number.POSITIVE_INFINITY, ...allowed.map(({ speed }) => speed))
     this.#allowedMountLoad = allowedMountLoad(airframe.mountLoad)
     this.#parasite = 0.5 * circumstances.density * airframe.dragArea
-    const slowEntry = run.entryHeight === 0 && run.entrySpeedShare <= 1
-    this.#floorBoundsSteady = limits.speedFloor > 0 && (speedBasis === 'steady' || slowEntry)
+    this.#boundsSteady = speedBasis === 'steady' || (run.entryHeight === 0 && run.entrySpeedShare <= 1)
   }
 
   /** Takes a node and a box; the limit that all of it breaks at any duty, or −1. Cost and loads on the ground rise with mass. */
@@ -105,8 +89,6 @@ export class Bounds {
     this.#trains.take(box)
     const { best, worst } = this.#trains
     const least = bare + best.escMass + best.source.mass
-    this.broken = 0
-    this.hopeless = false
     this.speed = NO_BOUND
     this.#node = node
     this.#motor = candidates.motors[node.motor] as Motor
@@ -131,14 +113,8 @@ export class Bounds {
   lacking(duty: number): number {
     if (!this.#isDemanded) this.#demand()
     this.#trains.setBest(duty)
-    if (this.#thrust > 0 && lacks(this.#lifted, this.#trains.bestFull)) {
-      if (!this.#collects) return AT['thrust-to-weight']
-      const { density } = this.#problem.circumstances
-      const useful = (this.#thrust * (1 + SLACK)) / this.#slack(AT['thrust-to-weight'])
-      solveDemand((this.#node as PlanNode).state.duct, density, 0, useful, this.#trains.bestFull, this.#useful)
-      this.#note(AT['thrust-to-weight'], lacks(this.#useful, this.#trains.bestFull))
-    }
-    if (this.#collects || !this.#floorIsDemanded) return -1
+    if (this.#thrust > 0 && lacks(this.#lifted, this.#trains.bestFull)) return AT['thrust-to-weight']
+    if (!this.#floorIsDemanded) return -1
     return lacks(this.#floored, this.#trains.bestQuoted) ? AT['speed-floor'] : -1
   }
 
@@ -147,12 +123,12 @@ export class Bounds {
     const { density, limits } = this.#problem.circumstances
     const { duct } = (this.#node as PlanNode).state
     this.#isDemanded = true
-    this.#thrust = (limits.thrustToWeight * this.#leastMass * STANDARD_GRAVITY) / (1 + SLACK)
+    this.#thrust = (limits.thrustToWeight * this.#leastMass * STANDARD_GRAVITY) / this.#slack(AT['thrust-to-weight'])
     if (this.#thrust > 0) solveDemand(duct, density, 0, this.#thrust, this.#trains.bestFull, this.#lifted)
-    const speed = limits.speedFloor / (1 + SLACK)
+    const speed = limits.speedFloor / this.#slack(AT['speed-floor'])
     const [parasite, induced] = [this.#parasite, this.#induced]
     // Below the speed of least drag flying faster may be easier, so not holding the floor proves nothing there.
-    this.#floorIsDemanded = this.#floorBoundsSteady && parasite * speed ** 4 >= induced
+    this.#floorIsDemanded = speed > 0 && this.#boundsSteady && parasite * speed ** 4 >= induced
     if (!this.#floorIsDemanded) return
     const drag = parasite * speed * speed + induced / (speed * speed)
     solveDemand(duct, density, speed, drag, this.#trains.bestQuoted, this.#floored)
@@ -270,29 +246,17 @@ export class Bounds {
     return Math.min(NO_BOUND, flightTime(best.source.capacity, profile.reserve, current) * (1 + SLACK))
   }
 
-  /** Above what is allowed by more than rounding; a NaN proves nothing. Collecting, it is noted and never the end. */
+  /** Above what is allowed by more than is of use; a NaN proves nothing. */
   #over(limit: number, used: number, rating: number): boolean {
-    const allowed = rating * (this.#judge.allowed[limit] as number)
-    if (!(used > allowed * (1 + SLACK))) return false
-    if (!this.#collects) return true
-    this.#note(limit, used > allowed * this.#slack(limit))
-    return false
+    return used > rating * (this.#judge.allowed[limit] as number) * this.#slack(limit)
   }
 
   /** Short of what is wanted, which may be nothing. */
   #under(limit: number, most: number, wanted: number): boolean {
-    if (!(most < wanted / (1 + SLACK))) return false
-    if (!this.#collects) return true
-    this.#note(limit, most < wanted / this.#slack(limit))
-    return false
+    return most < wanted / this.#slack(limit)
   }
 
-  #note(limit: number, beyondUse: boolean): void {
-    this.broken |= 1 << limit
-    if (beyondUse) this.hopeless = true
-  }
-
-  /** Factor over what is allowed that is still of use to a search that collects, wider than the solvers' tolerance. */
+  /** Factor over what is allowed that is still of use, wider than the solvers' tolerance. */
   #slack(limit: number): number {
     return (1 + (this.#judge.nearShare[limit] as number)) * (1 + SLACK)
   }

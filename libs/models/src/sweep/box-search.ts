@@ -1,12 +1,12 @@
 // Branch and bound over boxes of a node, a tree of units and a range of duties, most promising first: what is proved broken or
 // of no use is put away as a whole, the rest is halved until single units are worked through like any other. What is of use
-// and how promising it is, the two searches say: search-front.ts and search-nearest.ts.
+// and how promising it is, each search says: search-front.ts, search-nearest.ts, broken-boxes.ts, least-search.ts.
 import { Evaluator } from '../evaluation/evaluator.js'
 import { LIMITS, RISING_LIMITS } from '../evaluation/limits.js'
 import { Bounds } from './bounds.js'
 import { BoxHeap, emptyOpenBox, type OpenBox } from './box-heap.js'
-import { type CertificateKeeper, WORKED_THROUGH } from './certificate.js'
-import { numberOf } from './combination-number.js'
+import { WORKED_THROUGH } from './certificate.js'
+import { numberOf, placesOf } from './combination-number.js'
 import { compareAs } from './objectives.js'
 import { type Plan, type PlanNode, type PlanUnit, partsOf } from './plan.js'
 import { isNarrowed, type SweepProblem } from './problem.js'
@@ -18,6 +18,12 @@ export interface SearchHooks {
   /** Combinations settled since the last call. */
   settled(combinations: number): void
   cancelled(): boolean
+}
+
+/** Is told of boxes that tile all that is searched, each with why it needs no more: see certificate.ts. */
+export interface BoxKeeper {
+  add(node: number, box: number, lowest: number, highest: number, reason: number): void
+  addDominated(box: OpenBox): void
 }
 
 /** A node, a box of units, and lowest and highest duty (indices). */
@@ -62,11 +68,10 @@ export abstract class BoxSearch {
     protected readonly problem: SweepProblem,
     protected readonly plan: Plan,
     protected readonly hooks: SearchHooks,
-    collects: boolean,
-    protected readonly keeper: CertificateKeeper | null = null,
+    protected readonly keeper: BoxKeeper | null = null,
   ) {
     this.evaluator = new Evaluator(problem.circumstances)
-    this.bounds = new Bounds(problem, plan.boxes, this.evaluator.limits, collects)
+    this.bounds = new Bounds(problem, plan.boxes, this.evaluator.limits)
     this.#fewUnits = isNarrowed(problem) ? FEW_UNITS : Number.POSITIVE_INFINITY
   }
 
@@ -78,6 +83,8 @@ export abstract class BoxSearch {
   protected abstract take(number: number, finished: boolean): void
   /** Combinations put away as useless. */
   protected abstract putAway(combinations: number): void
+  /** Hears of a box of which every setup breaks a limit, at some duties. */
+  protected broken(_limit: number, _node: number, _box: number, _lowest: number, _highest: number): void {}
 
   /** Searches the nodes in places `from` up to, not including, `to` of the plan's order. */
   search(from: number, to: number): void {
@@ -128,7 +135,7 @@ export abstract class BoxSearch {
     const count = boxes.counts[box] as number
     if (count === 1) {
       this.keeper?.add(node, box, lowest, highest, WORKED_THROUGH)
-      this.#workThrough(node, boxes.units[box] as number, lowest, highest)
+      this.#workThrough(node, box, lowest, highest)
     } else if (highest > lowest && count <= this.#fewUnits) {
       const middle = (lowest + highest) >> 1
       this.bound(node, box, middle + 1, highest)
@@ -229,13 +236,15 @@ export abstract class BoxSearch {
   }
 
   /** A single unit at each duty, from low to high; what rises and ends it stays broken. */
-  #workThrough(node: number, unit: number, lowest: number, highest: number): void {
+  #workThrough(node: number, box: number, lowest: number, highest: number): void {
     const { plan, problem, evaluator } = this
     const { duties } = problem.candidates
+    const unit = plan.boxes.units[box] as number
     const { limits } = evaluator
     const parts = partsOf(problem, plan.nodes[node] as PlanNode, plan.units[unit] as PlanUnit)
     if (!evaluator.assemble(parts)) {
       this.#count(limits.broken, highest - lowest + 1)
+      this.broken(limits.broken, node, box, lowest, highest)
       return
     }
     limits.mark(this.#assembled)
@@ -248,11 +257,21 @@ export abstract class BoxSearch {
       if (broken < 0) this.#unreported++
       else {
         const stays = !finished && limits.count === 1 && RISING[broken] === true
-        this.#count(broken, stays ? highest - d + 1 : 1)
+        const last = stays ? highest : d
+        this.#count(broken, last - d + 1)
+        this.broken(broken, node, box, d, last)
         if (stays) return
       }
       this.take(first + d, finished)
     }
+  }
+
+  /** Works one setup through by its number; whether to its end. */
+  protected workOne(number: number): boolean {
+    const { problem, plan, evaluator } = this
+    const { node, unit, duty } = placesOf(problem, plan, number)
+    const parts = partsOf(problem, plan.nodes[node] as PlanNode, plan.units[unit] as PlanUnit)
+    return evaluator.assemble(parts) && evaluator.evaluate(problem.candidates.duties[duty] as number)
   }
 
   /** A box, at some duties, of which every setup breaks a limit. */
@@ -261,6 +280,7 @@ export abstract class BoxSearch {
     this.#count(limit, combinations)
     this.bounded[limit] = (this.bounded[limit] as number) + combinations
     this.keeper?.add(node, box, lowest, highest, limit)
+    this.broken(limit, node, box, lowest, highest)
   }
 
   #drop(box: OpenBox): void {

@@ -98,7 +98,7 @@ class CertificateChecker {
     this.#members = members
     this.#evaluator = new Evaluator(problem.circumstances)
     this.#evaluator.limits.nearShare.fill(0)
-    this.#bounds = new Bounds(problem, plan.boxes, this.#evaluator.limits, false)
+    this.#bounds = new Bounds(problem, plan.boxes, this.#evaluator.limits)
   }
 
   faultOf({ nodes, boxes, lowest, highest, reasons }: Certificate, row: number): string | null {

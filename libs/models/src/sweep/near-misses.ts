@@ -3,9 +3,16 @@
 // front: of two, the one that reaches the target, then the one that is less over, then the faster, then the one with the
 // lower number.
 import { NEAR_SHARES } from '../evaluation/limit-judge.js'
-import { LIMIT_INDEX, LIMITS } from '../evaluation/limits.js'
+import { LIMIT_INDEX, LIMITS, type Limit } from '../evaluation/limits.js'
 
 const SPEED_FLOOR = LIMIT_INDEX['speed-floor']
+/** Limits without a measure: behind one of these nothing can be worked out. */
+const UNMEASURED: readonly Limit[] = ['pack-power', 'level-flight', 'convergence']
+
+/** Limits that a near miss may break, by index. */
+export const NEAR_LIMITS: readonly number[] = LIMITS.filter((limit) => !UNMEASURED.includes(limit)).map(
+  (limit) => LIMIT_INDEX[limit],
+)
 
 /** One near miss: its limit (index of `LIMITS`), share over, speed m/s and combination number. */
 export interface NearMiss {

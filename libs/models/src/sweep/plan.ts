@@ -5,6 +5,7 @@ import type { FanNode, Parts } from '../evaluation/evaluator.js'
 import { fanNode } from '../evaluation/fan-node.js'
 import { exitDiameter } from '../fan/annulus.js'
 import { DE_HALLER_REFUSAL, standingDeHaller } from '../fan/diffusion.js'
+import type { Fan } from '../fan/fan.js'
 import { arrange, fitsBay, type Source } from '../pack/arrangement.js'
 import type { SweepProblem } from './problem.js'
 import { UnitBoxes } from './unit-boxes.js'
@@ -70,17 +71,14 @@ export function planSweep(problem: SweepProblem): Plan {
     candidates.arrangements.length
   const rawNodes = candidates.fans.length * candidates.motors.length * candidates.nozzleRatios.length
 
-  const nodes = planNodes(problem, (misfit, count) => add(misfits, misfit, count * rawUnits * duties))
+  const nodes = planNodes(
+    problem,
+    (fan) => fitsDuct(fan, problem),
+    (misfit, count) => add(misfits, misfit, count * rawUnits * duties),
+  )
   const units = planUnits(problem, (misfit, count) => add(misfits, misfit, count * nodes.length * duties))
 
-  const unitsByCells = new Map<number, number>()
-  for (const unit of units) unitsByCells.set(unit.source.cells, (unitsByCells.get(unit.source.cells) ?? 0) + 1)
-  const unitsOfNode = nodes.map((node) => {
-    const limit = candidates.motors[node.motor]?.cellsMax ?? 0
-    let count = 0
-    for (const [cells, n] of unitsByCells) if (cells <= limit) count += n
-    return count
-  })
+  const unitsOfNode = countUnits(problem, nodes, units)
   const fitting = unitsOfNode.reduce((sum, count) => sum + count, 0)
   add(misfits, 'motor-cells', (nodes.length * units.length - fitting) * duties)
   const raw = rawNodes * rawUnits * duties
@@ -97,6 +95,34 @@ export function planSweep(problem: SweepProblem): Plan {
     compatible: fitting * duties,
     misfits,
   }
+}
+
+/** The plan of what is left out for the size of its fan alone: the same units, and nodes of the other fans. */
+export function planOtherFans(problem: SweepProblem, plan: Plan): Plan {
+  const nodes = planNodes(
+    problem,
+    (fan) => !fitsDuct(fan, problem),
+    () => {},
+  )
+  const unitsOfNode = countUnits(problem, nodes, plan.units)
+  return { ...plan, nodes, unitsOfNode, order: spreadOrder(nodes.length) }
+}
+
+/** Units each node's motor can take the cells of. */
+function countUnits({ candidates }: SweepProblem, nodes: readonly PlanNode[], units: readonly PlanUnit[]): number[] {
+  const unitsByCells = new Map<number, number>()
+  for (const unit of units) unitsByCells.set(unit.source.cells, (unitsByCells.get(unit.source.cells) ?? 0) + 1)
+  return nodes.map((node) => {
+    const limit = candidates.motors[node.motor]?.cellsMax ?? 0
+    let count = 0
+    for (const [cells, n] of unitsByCells) if (cells <= limit) count += n
+    return count
+  })
+}
+
+function fitsDuct({ tipDiameter }: Fan, { circumstances }: SweepProblem): boolean {
+  const { fanDiameterMin, fanDiameterMax } = circumstances.airframe
+  return tipDiameter >= fanDiameterMin && tipDiameter <= fanDiameterMax
 }
 
 /** 0…count − 1 by steps of about the golden section that share no factor with the count. */
@@ -129,12 +155,16 @@ export function partsOf(problem: SweepProblem, node: PlanNode, unit: PlanUnit): 
   }
 }
 
-function planNodes(problem: SweepProblem, misfit: (reason: Misfit, count: number) => void): PlanNode[] {
+function planNodes(
+  problem: SweepProblem,
+  takes: (fan: Fan) => boolean,
+  misfit: (reason: Misfit, count: number) => void,
+): PlanNode[] {
   const { circumstances, candidates } = problem
   const { airframe } = circumstances
   const nodes: PlanNode[] = []
   candidates.fans.forEach((fan, fanIndex) => {
-    if (!(fan.tipDiameter >= airframe.fanDiameterMin && fan.tipDiameter <= airframe.fanDiameterMax)) {
+    if (!takes(fan)) {
       misfit('fan-size', candidates.motors.length * candidates.nozzleRatios.length)
       return
     }

@@ -7,10 +7,9 @@
 // that the tie rule sees every setup of a cell.
 import { BoxSearch, type SearchHooks } from './box-search.js'
 import type { CertificateKeeper } from './certificate.js'
-import { placesOf } from './combination-number.js'
 import { Front } from './front.js'
 import { compareAs, DIMENSIONS, type Objectives } from './objectives.js'
-import { type Plan, type PlanNode, type PlanUnit, partsOf } from './plan.js'
+import type { Plan } from './plan.js'
 import type { SweepProblem } from './problem.js'
 
 /** Speed counts this much in what is looked into first. Any weights give the same front; these find members early. */
@@ -37,7 +36,7 @@ export class FrontSearch extends BoxSearch {
     keeper: CertificateKeeper | null = null,
     front = new Front(),
   ) {
-    super(problem, plan, hooks, false, keeper)
+    super(problem, plan, hooks, keeper)
     this.front = front
     const { comparison, circumstances } = problem
     this.#weights = [
@@ -52,13 +51,7 @@ export class FrontSearch extends BoxSearch {
 
   /** Starts from some setups: those that hold every limit are members from the beginning, and counted when they are found. */
   plant(seeds: readonly number[]): void {
-    const { problem, plan, evaluator } = this
-    for (const seed of seeds) {
-      const { node, unit, duty } = placesOf(problem, plan, seed)
-      const parts = partsOf(problem, plan.nodes[node] as PlanNode, plan.units[unit] as PlanUnit)
-      const finished = evaluator.assemble(parts) && evaluator.evaluate(problem.candidates.duties[duty] as number)
-      if (finished && evaluator.limits.broken < 0) this.#offer(seed)
-    }
+    for (const seed of seeds) if (this.workOne(seed) && this.evaluator.limits.broken < 0) this.#offer(seed)
   }
 
   protected useless(cells: Float64Array): boolean {

@@ -1,72 +1,102 @@
 // The best setups that break one limit only, for when the target is not reached: what stands in the way, and the least
-// relaxation that would admit something. A box is put away when two limits are proved broken for all of it, when the one
-// that is proved broken is so by more than is of use, or when nothing in it can better what was found for that limit. A
-// rating may be broken by no more than a tenth, a wish by however much; once something that reaches the target is found for
-// a limit, by no more than that.
+// relaxation that would admit something. A rating may be broken by no more than a tenth, a wish by however much; once
+// something that reaches the target is found for a limit, by no more than that.
+//
+// Each limit is searched for apart, opened as far as it is of use, with all others closed, and only where boxes break it
+// (broken-boxes.ts): a setup that breaks it alone is in none that breaks another. Boxes are sorted at the target first and
+// those that are slower again at the least speed, so a setup that breaks a limit alone at the least speed is under it in one
+// of the two. Of these a box is put away only when all of it is proved to break a closed limit, the open one by more than is
+// of use, or to be slower than the best so far, or than the target once that reaches it; the best does none of it.
+import { NEAR_SHARES } from '../evaluation/limit-judge.js'
+import { LIMIT_INDEX } from '../evaluation/limits.js'
 import { BoxSearch, type SearchHooks } from './box-search.js'
-import { type NearMiss, NearMisses } from './near-misses.js'
-import type { Plan, PlanNode } from './plan.js'
+import { type BrokenBoxes, brokenBoxes, withSpeedFloor } from './broken-boxes.js'
+import { NEAR_LIMITS, type NearMiss, NearMisses } from './near-misses.js'
+import type { Plan } from './plan.js'
 import type { SweepProblem } from './problem.js'
 
+const SPEED_FLOOR = LIMIT_INDEX['speed-floor']
 /**
- * Searches the whole plan, the fastest first.
+ * How far the least speed is opened, one after the other until something is found, which then is faster than all that is
+ * further over: while it is closed, most boxes are put away at a glance.
+ */
+const FLOOR_SHARES = [0.1, 0.25, 0.45, 0.65, 0.9, 1.4, 2.5, NEAR_SHARES[SPEED_FLOOR] as number]
+
+/** What stands in the way of the target. */
+export interface Nearest {
+  readonly misses: readonly NearMiss[]
+  /** Boxes by what they break when the target is the least speed. */
+  readonly atTarget: BrokenBoxes
+  /** Setups that hold all but the target, the fastest there are among them; null where they were not searched for. */
+  readonly fastest: readonly number[] | null
+}
+
+/**
+ * Searches the whole plan.
  * @param reaching only setups that reach the target are of use, since others hold every limit without it
  * @throws SweepCancelled when the hooks say so
  */
-export function searchNearest(
-  problem: SweepProblem,
-  plan: Plan,
-  reaching: boolean,
-  hooks: SearchHooks,
-): readonly NearMiss[] {
-  const search = new NearestSearch(problem, plan, reaching, hooks)
-  search.search(0, plan.nodes.length)
-  return search.misses.members()
+export function searchNearest(problem: SweepProblem, plan: Plan, reaching: boolean, hooks: SearchHooks): Nearest {
+  const { speedFloor } = problem.circumstances.limits
+  const { targetSpeed } = problem.comparison
+  const atTarget = brokenBoxes(problem, plan, Math.max(targetSpeed, speedFloor), hooks)
+  const sorted = [atTarget]
+  if (!reaching) sorted.push(brokenBoxes(problem, plan, speedFloor, hooks, atTarget.of(SPEED_FLOOR)))
+  const least = reaching ? targetSpeed : 0
+  const misses = new NearMisses(targetSpeed)
+  for (const limit of NEAR_LIMITS) {
+    if (limit === SPEED_FLOOR) continue
+    const search = new NearestSearch(problem, plan, hooks, misses, {
+      limit,
+      share: NEAR_SHARES[limit] as number,
+      least,
+    })
+    search.searchBoxes(sorted.flatMap((broken) => broken.of(limit)))
+  }
+  if (speedFloor <= least) return { misses: misses.members(), atTarget, fastest: null }
+  const last = sorted.at(-1) as BrokenBoxes
+  let search = null
+  for (const share of FLOOR_SHARES) {
+    if (misses.best(SPEED_FLOOR) !== undefined) break
+    search = new NearestSearch(problem, plan, hooks, misses, { limit: SPEED_FLOOR, share, least })
+    search.searchBoxes(last.of(SPEED_FLOOR))
+  }
+  return { misses: misses.members(), atTarget, fastest: [...last.held, ...(search?.taken ?? [])] }
 }
 
+/** Which limit is opened, by which share, and the least speed that is of use, m/s. */
+interface Opening {
+  readonly limit: number
+  readonly share: number
+  readonly least: number
+}
+
+/** Setups that break one limit, the fastest first. */
 class NearestSearch extends BoxSearch {
-  readonly misses: NearMisses
-  readonly #leastSpeed: number
+  /** Numbers of what was the best or its equal in speed when it was worked through. */
+  readonly taken: number[] = []
+  readonly #limit: number
+  readonly #misses: NearMisses
+  /** The least speed the search holds setups to, moved to that of the best; evaluator and bounds read it anew each time. */
+  readonly #limits: { speedFloor: number }
+  #least: number
 
-  constructor(problem: SweepProblem, plan: Plan, reaching: boolean, hooks: SearchHooks) {
-    super(problem, plan, hooks, true)
-    this.#leastSpeed = reaching ? problem.comparison.targetSpeed : 0
-    this.misses = new NearMisses(problem.comparison.targetSpeed)
+  constructor(problem: SweepProblem, plan: Plan, hooks: SearchHooks, misses: NearMisses, opening: Opening) {
+    const { limit, share, least } = opening
+    const open = withSpeedFloor(problem, problem.circumstances.limits.speedFloor)
+    const comparison = { ...problem.comparison, resolution: { speed: 0, time: 0, cost: 0, margin: 0 } }
+    super({ ...open, comparison }, plan, hooks)
+    this.#limit = limit
+    this.#limits = open.circumstances.limits
+    this.#misses = misses
+    this.#least = least
+    this.evaluator.limits.nearShare.fill(0)
+    this.evaluator.limits.nearShare[limit] = share
+    this.#hold(least)
   }
 
-  /** What is proved holds for all duties of the box: thrust lacking at the highest, ratings exceeded at the lowest. */
-  protected override bound(node: number, unitBox: number, from: number, to: number): void {
-    const { bounds } = this
-    const { duties } = this.problem.candidates
-    this.boxes++
-    bounds.take(this.plan.nodes[node] as PlanNode, unitBox)
-    if (this.#isHopeless()) return
-    bounds.boundSpeed(duties[to] as number)
-    if (this.#isHopeless()) return
-    bounds.lacking(duties[to] as number)
-    bounds.exceeding(duties[from] as number)
-    if (this.#isHopeless()) return
-    bounds.boundRest(duties[from] as number)
-    if (this.#isHopeless()) return
-    const box = this.openBox(node, unitBox, from, to)
-    if (!this.uselessNow(box)) this.keep(box)
-  }
-
-  /** Two limits broken, one by too much, or the only one with something better found already. */
-  #isHopeless(): boolean {
-    const { broken, hopeless, speed } = this.bounds
-    if (hopeless || (broken & (broken - 1)) !== 0) return true
-    if (broken === 0) return false
-    const best = this.misses.best(31 - Math.clz32(broken))
-    if (best === undefined) return false
-    // What reaches the target comes first, and of what does not the faster.
-    const { targetSpeed } = this.problem.comparison
-    return speed < Math.min(best.speed, targetSpeed)
-  }
-
-  /** The first compared value is the speed, less its sign, a resolution under it at most. */
   protected useless(cells: Float64Array): boolean {
-    return this.problem.comparison.resolution.speed - (cells[0] as number) < this.#leastSpeed
+    return -(cells[0] as number) < this.#least
   }
 
   protected keyOf(cells: Float64Array): number {
@@ -78,7 +108,16 @@ class NearestSearch extends BoxSearch {
   protected take(number: number, finished: boolean): void {
     const { limits, speed } = this.evaluator
     const { broken, excess } = limits
-    if (!finished || broken < 0 || speed < this.#leastSpeed) return
-    if (this.misses.offer(broken, excess, speed, number)) limits.nearShare[broken] = this.misses.worthwhile(broken)
+    if (!finished || broken < 0 || speed < this.#least) return
+    this.taken.push(number)
+    if (!this.#misses.offer(broken, excess, speed, number)) return
+    limits.nearShare[broken] = this.#misses.worthwhile(broken)
+    // What reaches the target comes first, and of what does not the faster.
+    this.#hold(Math.min(speed, this.problem.comparison.targetSpeed))
+  }
+
+  #hold(speed: number): void {
+    this.#least = Math.max(this.#least, speed)
+    if (this.#limit !== SPEED_FLOOR) this.#limits.speedFloor = Math.max(this.#limits.speedFloor, speed)
   }
 }

@@ -4,16 +4,10 @@
 // reads some hundred thousand of them and most of its time would go into fetching numbers from all over the memory.
 import type { Esc } from '../esc/esc.js'
 import type { Source } from '../pack/arrangement.js'
-import {
-  ESC_COLUMNS,
-  type Extreme,
-  NO_BETTER,
-  NO_WORSE,
-  RISING,
-  ROW,
-  type Sides,
-  SOURCE_COLUMNS,
-} from './unit-columns.js'
+import { type Extreme, NO_BETTER, NO_WORSE, RISING, ROW, type Sides } from './unit-columns.js'
+
+/** Places in a box's two rows where the greater of two values is kept: best where more is better, worst elsewhere. */
+const GREATER = Uint8Array.from([...RISING, ...RISING.map((rises) => !rises)], Number)
 
 export class UnitBoxes {
   /** Boxes so far. */
@@ -47,13 +41,9 @@ export class UnitBoxes {
   /** Adds a box of one unit; its place. */
   addLeaf(unit: number, esc: Esc, source: Source, escMass: number, timing: number, cost: number): number {
     const box = this.#add(1, unit, -1, -1, timing, cost)
-    const row = [
-      ...ESC_COLUMNS.map((column) => esc[column]),
-      ...SOURCE_COLUMNS.map((column) => source[column]),
-      escMass,
-    ]
-    this.#rows.set(row, 2 * ROW * box)
-    this.#rows.set(row, 2 * ROW * box + ROW)
+    const at = 2 * ROW * box
+    this.#write(at, esc, source, escMass)
+    this.#rows.copyWithin(at + ROW, at, at + ROW)
     return box
   }
 
@@ -63,19 +53,16 @@ export class UnitBoxes {
     const count = (counts[left] as number) + (counts[right] as number)
     const cost = Math.min(costs[left] as number, costs[right] as number)
     const box = this.#add(count, -1, left, right, this.timings[left] as number, cost)
-    for (let column = 0; column < ROW; column++) {
-      const best = RISING[column] === true ? Math.max : Math.min
-      const worst = RISING[column] === true ? Math.min : Math.max
-      this.#join(box, left, right, column, best)
-      this.#join(box, left, right, ROW + column, worst)
+    const rows = this.#rows
+    const at = 2 * ROW * box
+    const first = 2 * ROW * left
+    const second = 2 * ROW * right
+    for (let place = 0; place < 2 * ROW; place++) {
+      const a = rows[first + place] as number
+      const b = rows[second + place] as number
+      rows[at + place] = GREATER[place] === 1 ? Math.max(a, b) : Math.min(a, b)
     }
     return box
-  }
-
-  #join(box: number, left: number, right: number, place: number, choose: (a: number, b: number) => number): void {
-    const rows = this.#rows
-    const [a, b] = [rows[2 * ROW * left + place] as number, rows[2 * ROW * right + place] as number]
-    rows[2 * ROW * box + place] = choose(a, b)
   }
 
   #add(count: number, unit: number, left: number, right: number, timing: number, cost: number): number {
@@ -153,7 +140,31 @@ export class UnitBoxes {
     this.#read(2 * ROW * box + ROW, into)
   }
 
-  /** Written out column by column: that is what makes it quick. */
+  /** Written out column by column, and read like that: that is what makes it quick. */
+  #write(at: number, esc: Esc, source: Source, escMass: number): void {
+    const rows = this.#rows
+    rows[at] = esc.resistance
+    rows[at + 1] = esc.resistanceTemperatureCoefficient
+    rows[at + 2] = esc.quiescentPower
+    rows[at + 3] = esc.proportionalLoss
+    rows[at + 4] = esc.switchingTime
+    rows[at + 5] = esc.switchingFrequency
+    rows[at + 6] = esc.freewheelDrop
+    rows[at + 7] = esc.deadTimeDrop
+    rows[at + 8] = esc.freewheelResistanceShare
+    rows[at + 9] = esc.currentLimit
+    rows[at + 10] = esc.electricalSpeedLimit
+    rows[at + 11] = source.cells
+    rows[at + 12] = source.cellVoltageShift
+    rows[at + 13] = source.cellResistance
+    rows[at + 14] = source.leadResistance
+    rows[at + 15] = source.mass
+    rows[at + 16] = source.capacity
+    rows[at + 17] = source.currentLimit
+    rows[at + 18] = source.continuousCurrent
+    rows[at + 19] = escMass
+  }
+
   #read(at: number, into: Extreme): void {
     const rows = this.#rows
     const { esc, source } = into

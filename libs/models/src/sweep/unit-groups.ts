@@ -23,18 +23,24 @@ export function groupUnits(
   boxes: UnitBoxes,
   among: Iterable<number> = units.keys(),
 ): UnitGroup[] {
-  const groups = new Map<string, number[]>()
+  const groups: { readonly cells: number; readonly timing: number; readonly members: number[] }[] = []
+  const known = new Map<number, Map<number, number[]>>()
   for (const index of among) {
-    const unit = units[index] as PlanUnit
-    const key = `${unit.source.cells} ${candidates.escs[unit.esc]?.timings[unit.timing]}`
-    const members = groups.get(key)
-    if (members === undefined) groups.set(key, [index])
-    else members.push(index)
+    const { esc, timing: place, source } = units[index] as PlanUnit
+    const timing = (candidates.escs[esc] as Esc).timings[place] as number
+    const ofCells = known.get(source.cells) ?? new Map<number, number[]>()
+    known.set(source.cells, ofCells)
+    const members = ofCells.get(timing)
+    if (members !== undefined) {
+      members.push(index)
+      continue
+    }
+    const first = [index]
+    ofCells.set(timing, first)
+    groups.push({ cells: source.cells, timing, members: first })
   }
-  return [...groups.values()].map((members) => {
-    const first = units[members[0] as number] as PlanUnit
-    const timing = (candidates.escs[first.esc] as Esc).timings[first.timing] as number
+  return groups.map(({ cells, timing, members }) => {
     const root = growTree(members, units, candidates, weights, boxes)
-    return { cells: first.source.cells, timing, units: members, root }
+    return { cells, timing, units: members, root }
   })
 }

@@ -23,12 +23,6 @@ export function treeWeights(problem: SweepProblem): TreeWeights {
   return isNarrowed(problem) ? NARROWED_WEIGHTS : WHOLE_WEIGHTS
 }
 
-/** What a tree is halved along, each over a typical size of it. */
-interface Features {
-  readonly unit: number
-  readonly values: readonly number[]
-}
-
 /** Grows the tree of some units (indices) of one cell count and timing into `boxes`; the place of its root. */
 export function growTree(
   members: readonly number[],
@@ -37,23 +31,21 @@ export function growTree(
   weights: TreeWeights,
   boxes: UnitBoxes,
 ): number {
+  const features = featuresOf(members, units, candidates, weights)
+  const order = Int32Array.from(members.keys())
   const addLeaf = (index: number): number => {
     const unit = units[index] as PlanUnit
     const esc = candidates.escs[unit.esc] as Esc
     const mass = candidates.escMass[unit.esc] as number
     return boxes.addLeaf(index, esc, unit.source, mass, esc.timings[unit.timing] as number, unitCost(unit, candidates))
   }
-  const grow = (features: readonly Features[]): number => {
-    if (features.length === 1) return addLeaf((features[0] as Features).unit)
-    const axis = widestAxis(features)
-    // Ties by unit, so that a tree does not depend on the order its units came in.
-    const sorted = [...features].sort(
-      (a, b) => (a.values[axis] as number) - (b.values[axis] as number) || a.unit - b.unit,
-    )
-    const half = sorted.length >> 1
-    return boxes.addPair(grow(sorted.slice(0, half)), grow(sorted.slice(half)))
+  const grow = (from: number, to: number): number => {
+    if (to - from === 1) return addLeaf(members[order[from] as number] as number)
+    const half = from + ((to - from) >> 1)
+    halve(order, features[widestAxis(features, order, from, to)] as Float64Array, members, from, to, half)
+    return boxes.addPair(grow(from, half), grow(half, to))
   }
-  return grow(members.map((unit) => featuresOf(unit, units[unit] as PlanUnit, candidates, weights)))
+  return grow(0, members.length)
 }
 
 /** Cost still to be paid of controller and packs. */
@@ -62,36 +54,49 @@ export function unitCost(unit: PlanUnit, candidates: Candidates): number {
   return (candidates.escCost[unit.esc] as number) + (candidates.packCost[2 * unit.pack + packs] as number)
 }
 
-function featuresOf(index: number, unit: PlanUnit, candidates: Candidates, weights: TreeWeights): Features {
-  const { source } = unit
-  const esc = candidates.escs[unit.esc] as Esc
-  const resistance = source.cellResistance + source.leadResistance + esc.resistance
-  // Logarithms, so that a width is a ratio whatever the unit.
-  return {
-    unit: index,
-    values: [
-      weights.resistance * Math.log(resistance),
-      weights.mass * Math.log(source.mass + (candidates.escMass[unit.esc] as number)),
-      weights.capacity * Math.log(source.capacity),
-      weights.cost * Math.log(COST_SCALE + unitCost(unit, candidates)),
-      weights.rating * Math.log(esc.currentLimit),
-    ],
+/** What a tree is halved along, a column each; logarithms, so that a width is a ratio whatever the unit. */
+function featuresOf(
+  members: readonly number[],
+  units: readonly PlanUnit[],
+  candidates: Candidates,
+  weights: TreeWeights,
+): Float64Array[] {
+  const columns = Object.keys(weights).map(() => new Float64Array(members.length))
+  const [resistances, masses, capacities, costs, ratings] = columns as [
+    Float64Array,
+    Float64Array,
+    Float64Array,
+    Float64Array,
+    Float64Array,
+  ]
+  for (const [i, member] of members.entries()) {
+    const unit = units[member] as PlanUnit
+    const { source } = unit
+    const esc = candidates.escs[unit.esc] as Esc
+    const resistance = source.cellResistance + source.leadResistance + esc.resistance
+    resistances[i] = weights.resistance * Math.log(resistance)
+    masses[i] = weights.mass * Math.log(source.mass + (candidates.escMass[unit.esc] as number))
+    capacities[i] = weights.capacity * Math.log(source.capacity)
+    costs[i] = weights.cost * Math.log(COST_SCALE + unitCost(unit, candidates))
+    ratings[i] = weights.rating * Math.log(esc.currentLimit)
   }
+  return columns
 }
 
 /** Below this sum, costs differ little; in the catalogue's currency. Only the shape of the tree depends on it. */
 const COST_SCALE = 50
 
-function widestAxis(members: readonly Features[]): number {
-  const axes = (members[0] as Features).values.length
+/** The column that differs most in the places from `from` up to, not including, `to` of the order. */
+function widestAxis(columns: readonly Float64Array[], order: Int32Array, from: number, to: number): number {
   let widest = 0
   let width = -1
-  for (let axis = 0; axis < axes; axis++) {
+  for (const [axis, values] of columns.entries()) {
     let low = Number.POSITIVE_INFINITY
     let high = Number.NEGATIVE_INFINITY
-    for (const { values } of members) {
-      low = Math.min(low, values[axis] as number)
-      high = Math.max(high, values[axis] as number)
+    for (let place = from; place < to; place++) {
+      const value = values[order[place] as number] as number
+      if (value < low) low = value
+      if (value > high) high = value
     }
     if (high - low > width) {
       width = high - low
@@ -99,4 +104,38 @@ function widestAxis(members: readonly Features[]): number {
     }
   }
   return widest
+}
+
+/**
+ * Orders some places so far that those before `half` hold what sorting would put there, ties by unit, so that a tree does not
+ * depend on the order its units came in.
+ */
+function halve(
+  order: Int32Array,
+  values: Float64Array,
+  members: readonly number[],
+  from: number,
+  to: number,
+  half: number,
+): void {
+  const before = (a: number, b: number): boolean => {
+    const [first, second] = [values[a] as number, values[b] as number]
+    return first < second || (first === second && (members[a] as number) < (members[b] as number))
+  }
+  let [low, high] = [from, to - 1]
+  while (low < high) {
+    const pivot = order[(low + high) >> 1] as number
+    let [i, k] = [low, high]
+    while (i <= k) {
+      while (before(order[i] as number, pivot)) i++
+      while (before(pivot, order[k] as number)) k--
+      if (i > k) break
+      const held = order[i] as number
+      order[i++] = order[k] as number
+      order[k--] = held
+    }
+    if (half <= k) high = k
+    else if (half >= i) low = i
+    else return
+  }
 }
