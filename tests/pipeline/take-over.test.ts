@@ -14,7 +14,7 @@ import { quiet, randomSweep } from '../sweep/random-sweeps.js'
 
 const still = { settled() {}, cancelled: () => false }
 /** Each is answered twice, studies and all. */
-const EDITS = Math.ceil(searchCases() / 6)
+const EDITS = Math.ceil(searchCases() / 10)
 
 const rangesOf = (prepared: Prepared) => planShards(prepared, flyPilot(prepared.problem, prepared.plan))
 

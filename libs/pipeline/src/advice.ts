@@ -4,7 +4,6 @@ import type { ListedTreatment } from '@ductwright/catalogue/catalogue'
 import { figure, money } from '@ductwright/contract/figures'
 import type { Advice, Member, NextStep } from '@ductwright/contract/result'
 import { DUTYLESS_LIMITS } from '@ductwright/models/evaluation/limits'
-import { setupDetail } from '@ductwright/models/evaluation/setup-detail'
 import { cents } from './costs.js'
 import { plain } from './figures-of.js'
 import { LIMIT_WORDS } from './limit-words.js'
@@ -13,8 +12,8 @@ import { moreMargin } from './more-margin.js'
 import type { Prepared } from './prepare.js'
 import { differences, listed, lower } from './sentences.js'
 import { tenMore } from './ten-more.js'
-import { openTreatments } from './treatments.js'
-import { type WorkBase, workCost, workGain } from './work-gain.js'
+import { type WorkGains, workCost } from './work-gain.js'
+import type { WorkedBefore } from './worked-before.js'
 
 const KMH = 3.6
 /** Gains under this are not worth naming, km/h. */
@@ -22,17 +21,25 @@ const WORTH_NAMING = 0.5
 /** Other purchases that are named, those with the best value. */
 const MOST_PURCHASES = 3
 
-export function adviceOf(prepared: Prepared, pick: Member, worked: WorkedSetup, front: readonly Member[]): Advice {
-  const { chosen, catalogue } = prepared
-  const base: WorkBase = { ...chosen, done: chosen.treatments }
-  const done = chosen.treatments.map(({ kind }) => kind)
-  const open = openTreatments(chosen.airframe, done, catalogue)
-  const work = open.flatMap((treatment) => treatmentStep(prepared, worked, base, treatment))
+/** What advice on a pick is worked out from. */
+export interface Advised {
+  readonly pick: Member
+  readonly worked: WorkedSetup
+  readonly front: readonly Member[]
+  /** Work not done yet, and what it would bring. */
+  readonly open: readonly ListedTreatment[]
+  readonly gains: WorkGains
+}
+
+export function adviceOf(prepared: Prepared, advised: Advised, notes: WorkedBefore): Advice {
+  const { pick, worked, front, open, gains } = advised
+  const { currency } = prepared.catalogue
+  const work = open.flatMap((treatment, i) => treatmentStep(treatment, gains, i, currency))
   const purchases = purchaseSteps(prepared, pick, front)
   return {
     steps: [...work, ...purchases].sort(byValue),
-    ten_km_h_more: tenMore({ pick, front, detail: worked.detail, base, open, currency: catalogue.currency }),
-    more_margin: moreMargin(prepared, pick, worked, front),
+    ten_km_h_more: tenMore({ pick, front, open, gains, currency }),
+    more_margin: moreMargin(prepared, pick, worked, front, notes),
   }
 }
 
@@ -44,17 +51,16 @@ function byValue(a: NextStep, b: NextStep): number {
 }
 
 function treatmentStep(
-  prepared: Prepared,
-  worked: WorkedSetup,
-  base: WorkBase,
   treatment: ListedTreatment,
+  { alone, broken }: WorkGains,
+  place: number,
+  currency: string,
 ): NextStep[] {
-  const { gain, airframe } = workGain(worked.detail, base, [treatment])
-  const gained = gain * KMH
+  const gained = (alone[place] as WorkGains['alone'][number]).gain * KMH
   if (gained < WORTH_NAMING) return []
   const { price, hours } = workCost([treatment])
-  const cost = `${price > 0 ? `${money(price, prepared.catalogue.currency)} and ` : ''}${figure('hours', hours)} of work`
-  const then = brokenThen(prepared, worked, airframe)
+  const cost = `${price > 0 ? `${money(price, currency)} and ` : ''}${figure('hours', hours)} of work`
+  const then = brokenThen(broken[place] as WorkGains['broken'][number])
   return [
     {
       kind: 'treatment',
@@ -69,12 +75,8 @@ function treatmentStep(
   ]
 }
 
-/** A faster airframe may ask more of structure or ratings than the same throttle did before; filler and doors weigh something. */
-function brokenThen(prepared: Prepared, { combination }: WorkedSetup, airframe: WorkBase['untreated']): string {
-  const circumstances = { ...prepared.problem.circumstances, airframe }
-  const detail = setupDetail(circumstances, combination.parts, combination.duty)
-  if ('refused' in detail) return `; but then the limit on ${LIMIT_WORDS[detail.refused]} breaks`
-  const broken = detail.limits.filter(({ used, allowed }) => used > allowed).map(({ limit }) => limit)
+function brokenThen(broken: WorkGains['broken'][number]): string {
+  if (typeof broken === 'string') return `; but then the limit on ${LIMIT_WORDS[broken]} breaks`
   if (broken.length === 0) return ''
   const words = listed(broken.map((limit) => LIMIT_WORDS[limit]))
   return broken.some((limit) => DUTYLESS_LIMITS.includes(limit))

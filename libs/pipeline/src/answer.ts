@@ -27,22 +27,25 @@ import { relaxationsOf } from './relaxations.js'
 import { namesOf, nearWhy } from './sentences.js'
 import { kneeOf, staircaseOf } from './staircase.js'
 import { ASSUMPTIONS, CAUTIONS } from './standing-notes.js'
+import { WorkedBefore } from './worked-before.js'
 
 const KMH = 3.6
 
 /**
  * The answer of a whole sweep.
+ * @param notes of an earlier run of the same question, and of this one afterwards; the answer is the same with any
  * @throws SweepCancelled when `cancelled` turns true while the nearest setups are searched
  */
 export function answer(
   prepared: Prepared,
   fronts: readonly ShardFront[],
   cancelled: () => boolean = () => false,
+  notes = WorkedBefore.none(),
 ): Result {
   const { request, catalogue, problem } = prepared
   const merged = mergeFronts(fronts)
-  const ranked = rankedFront(prepared, merged.members)
-  const front = withMoneyBinds(prepared, ranked.front)
+  const ranked = rankedFront(prepared, merged.members, notes)
+  const front = withMoneyBinds(prepared, ranked.front, notes)
   const shown = front.map(({ figures }, i) => ({ parts: (ranked.worked[i] as WorkedSetup).combination.parts, figures }))
   const now = presentNow(prepared)
   const flown = now === null ? null : now.detail.speed * KMH
@@ -52,7 +55,7 @@ export function answer(
   const nearest = found === null ? [] : nearestOf(prepared, found.misses)
   const members = merged.members.map(({ number }) => number)
   const relaxations = found === null ? [] : relaxationsOf(prepared, found, members, cancelled)
-  const picks = picksOf(prepared, { ...ranked, front })
+  const picks = picksOf(prepared, { ...ranked, front }, notes)
   const safest = picks.find(({ pick }) => pick === 'safest')?.rank ?? 1
   const fastest = front.reduce<Member | null>(
     (best, next) => (best && best.raw.speed_km_h >= next.raw.speed_km_h ? best : next),

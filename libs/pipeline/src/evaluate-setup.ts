@@ -1,7 +1,8 @@
 // One setup worked through on its own: fits or not, and every figure.
 import type { Catalogue } from '@ductwright/catalogue/catalogue'
+import type { SetupFigures, SetupStudy } from '@ductwright/contract/result'
 import type { SetupReport, SetupRequest } from '@ductwright/contract/setup'
-import { highestDuty, setupDetail } from '@ductwright/models/evaluation/setup-detail'
+import { highestDuty, type SetupDetail, setupDetail } from '@ductwright/models/evaluation/setup-detail'
 import { MODEL_VERSION } from '@ductwright/models/model-version'
 import { MISFITS, planSweep } from '@ductwright/models/sweep/plan'
 import type { SweepProblem } from '@ductwright/models/sweep/problem'
@@ -11,12 +12,15 @@ import type { PriceList } from './costs.js'
 import { extrapolationWarnings } from './extrapolations.js'
 import { figuresOf } from './figures-of.js'
 import type { FoundSetup } from './find-setup.js'
+import { timelineOf } from './flight-figures.js'
 import { LIMIT_WORDS, MISFIT_WORDS } from './limit-words.js'
 import { candidatesOf } from './prepare.js'
-import { resolveSetup } from './resolve-setup.js'
+import { type ResolvedSetup, resolveSetup } from './resolve-setup.js'
 import { namesOf } from './sentences.js'
 import { ASSUMPTIONS, CAUTIONS } from './standing-notes.js'
-import { studyOf } from './study-of.js'
+import { narrowedTolerances, physicsStudy, studyOf } from './study-of.js'
+import { openTreatments } from './treatments.js'
+import { openWork, workGains } from './work-gain.js'
 
 /**
  * Works a setup through.
@@ -48,21 +52,7 @@ export function evaluateSetup(request: SetupRequest, listed: Catalogue): SetupRe
     air: airFigures(request.field, circumstances),
     refused,
     figures,
-    study:
-      'refused' in detail || figures === null
-        ? null
-        : studyOf({
-            circumstances,
-            setup: request.setup,
-            parts,
-            duty,
-            detail,
-            figures,
-            chosen,
-            catalogue,
-            owned: request.owned,
-            target: request.target,
-          }),
+    study: 'refused' in detail || figures === null ? null : studied(request, resolved, detail, figures),
     shopping: lines,
     cost: parts.cost,
     replacement_cost: resolved.replacementCost,
@@ -80,6 +70,22 @@ export function evaluateSetup(request: SetupRequest, listed: Catalogue): SetupRe
       ...extrapolationWarnings(figures === null ? [] : [{ parts, figures }], circumstances.soundSpeed),
     ],
   }
+}
+
+function studied(
+  { setup, target, owned }: SetupRequest,
+  { circumstances, parts, chosen, catalogue }: ResolvedSetup,
+  detail: SetupDetail,
+  figures: SetupFigures,
+): SetupStudy {
+  const flown = { circumstances, parts, duty: setup.duty }
+  const narrowed = narrowedTolerances(chosen, setup.pack, owned)
+  const timeline = timelineOf(circumstances, parts, setup.duty, detail)
+  const physics = physicsStudy({ ...flown, nozzleRatio: setup.nozzle_ratio, target, narrowed }, detail, timeline)
+  const done = chosen.treatments.map(({ kind }) => kind)
+  const open = openTreatments(chosen.airframe, done, catalogue)
+  const gains = workGains(openWork(flown, chosen, open))
+  return studyOf({ setup, detail, figures, target, catalogue, open, gains }, physics)
 }
 
 /** Why the parts do not go together: the plan of a sweep that has only this setup in it. */

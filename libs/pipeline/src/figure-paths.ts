@@ -22,14 +22,59 @@ function collect(node: Readonly<Record<string, unknown>>, prefix: string, found:
 }
 
 /** Margins and limits: one number each, under the name of what it belongs to. */
-function collectList(
-  entries: readonly Readonly<Record<string, unknown>>[],
-  path: string,
-  found: Map<string, number>,
-): void {
+type Entry = Readonly<Record<string, unknown>>
+
+function nameOf(entry: Entry): unknown {
+  return entry['criterion'] ?? entry['limit']
+}
+
+function collectList(entries: readonly Entry[], path: string, found: Map<string, number>): void {
   for (const entry of entries) {
-    const name = entry['criterion'] ?? entry['limit']
+    const name = nameOf(entry)
     const value = entry['margin'] ?? entry['used']
     if (typeof name === 'string' && typeof value === 'number') found.set(`${path}.${name}`, value)
+  }
+}
+
+/** Places of paths in a list, as the figures are nested. */
+type Places = Map<string, number | Places>
+
+/** Reads the numbers of some paths from any figures, in the order of the paths; NaN where there is none. */
+export function figureReader(paths: readonly string[]): (figures: SetupFigures) => Float64Array {
+  const places: Places = new Map()
+  for (const [place, path] of paths.entries()) setPlace(places, path.split('.'), place)
+  return (figures) => {
+    const numbers = new Float64Array(paths.length).fill(Number.NaN)
+    read(figures as unknown as Readonly<Record<string, unknown>>, places, numbers)
+    return numbers
+  }
+}
+
+function setPlace(places: Places, [key = '', ...rest]: readonly string[], place: number): void {
+  if (rest.length === 0) {
+    places.set(key, place)
+    return
+  }
+  const inside = places.get(key)
+  const within: Places = inside instanceof Map ? inside : new Map()
+  places.set(key, within)
+  setPlace(within, rest, place)
+}
+
+function read(node: Readonly<Record<string, unknown>>, places: Places, numbers: Float64Array): void {
+  for (const [key, place] of places) {
+    const value = node[key]
+    if (typeof place === 'number') {
+      if (typeof value === 'number') numbers[place] = value
+    } else if (Array.isArray(value)) readList(value, place, numbers)
+    else if (typeof value === 'object' && value !== null) read(value as Record<string, unknown>, place, numbers)
+  }
+}
+
+function readList(entries: readonly Entry[], places: Places, numbers: Float64Array): void {
+  for (const entry of entries) {
+    const place = places.get(nameOf(entry) as string)
+    const value = entry['margin'] ?? entry['used']
+    if (typeof place === 'number' && typeof value === 'number') numbers[place] = value
   }
 }

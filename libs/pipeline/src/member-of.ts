@@ -10,6 +10,8 @@ import { partsOf } from '@ductwright/models/sweep/plan'
 import { bindingWords, type Ceiling } from './binding.js'
 import { figuresOf, plain } from './figures-of.js'
 import type { Prepared } from './prepare.js'
+import { withoutBudget, withoutCost } from './without-money.js'
+import type { WorkedBefore } from './worked-before.js'
 
 /** One combination with everything that names it. */
 export interface Combination {
@@ -75,10 +77,13 @@ export interface WorkedSetup {
   readonly figures: SetupFigures
 }
 
-export function workedSetup(prepared: Prepared, number: number): WorkedSetup {
+export function workedSetup(prepared: Prepared, number: number, notes: WorkedBefore): WorkedSetup {
   const combination = combinationOf(prepared, number)
   const { parts, setup, duty } = combination
-  const ceiling = highestDuty(prepared.problem.circumstances, parts, duty)
+  const circumstances = withoutBudget(prepared.problem.circumstances)
+  const ceiling = notes.of('ceiling', { circumstances, parts: withoutCost(parts), duty }, (input) =>
+    highestDuty(input.circumstances, input.parts, input.duty),
+  )
   if (ceiling === null) throw new Error('a setup of the front breaks a limit when it is worked out again')
   const detail = detailOf(prepared, parts, duty)
   const figures = figuresOf(detail, parts.node.duct.fan, setup.nozzle_ratio, bindingWords(detail, ceiling))

@@ -10,6 +10,7 @@ import { comparedOf, objectivesOf } from './objectives-of.js'
 import type { Prepared } from './prepare.js'
 import { valueBy } from './ranking-values.js'
 import { whyOf } from './sentences.js'
+import { WorkedBefore } from './worked-before.js'
 
 const KMH = 3.6
 /** Budget that the cost wish is measured by when the request sets none, in the catalogue's currency. Assumed. */
@@ -22,8 +23,12 @@ export interface RankedFront {
   readonly front: readonly Member[]
 }
 
-export function rankedFront(prepared: Prepared, members: ShardFront['members']): RankedFront {
-  const worked = new Map(members.map(({ number }) => [number, workedSetup(prepared, number)]))
+export function rankedFront(
+  prepared: Prepared,
+  members: ShardFront['members'],
+  notes = WorkedBefore.none(),
+): RankedFront {
+  const worked = new Map(members.map(({ number }) => [number, workedSetup(prepared, number, notes)]))
   const ranking = rankSetups(members, wishesOf(prepared), valuesOf(prepared, members, worked))
   const cells = new Map(members.map((member) => [member.number, member.cells]))
   const inOrder = ranking.map(({ number }) => worked.get(number) as WorkedSetup)

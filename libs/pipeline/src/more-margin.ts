@@ -2,16 +2,27 @@
 // same one flown with less throttle.
 import { figure, percent } from '@ductwright/contract/figures'
 import type { Advice, Member } from '@ductwright/contract/result'
-import { Evaluator } from '@ductwright/models/evaluation/evaluator'
+import { Evaluator, type Parts } from '@ductwright/models/evaluation/evaluator'
+import type { Circumstances } from '@ductwright/models/sweep/problem'
 import { CRITERION_WORDS } from './limit-words.js'
 import type { WorkedSetup } from './member-of.js'
 import type { Prepared } from './prepare.js'
 import { differences, listed } from './sentences.js'
+import { withoutBudget, withoutCost } from './without-money.js'
+import type { WorkedBefore } from './worked-before.js'
 
 const MORE = 0.1
 /** Slower than at this throttle nothing is flown on purpose. */
 const LEAST_DUTY = 0.2
 const KMH = 3.6
+
+/** A setup at its throttle, and the reserve that is wanted of it. */
+interface Flown {
+  readonly circumstances: Circumstances
+  readonly parts: Parts
+  readonly duty: number
+  readonly margin: number
+}
 
 interface Throttled {
   readonly duty: number
@@ -23,10 +34,14 @@ export function moreMargin(
   pick: Member,
   worked: WorkedSetup,
   front: readonly Member[],
+  notes: WorkedBefore,
 ): Advice['more_margin'] {
   const wanted = pick.raw.margin + MORE
   const more = `${percent(MORE)} of the design load more in reserve`
-  const slower = throttled(prepared, worked, wanted)
+  const { parts, duty } = worked.combination
+  const circumstances = withoutBudget(prepared.problem.circumstances)
+  const flown = { circumstances, parts: withoutCost(parts), duty, margin: wanted }
+  const slower = notes.of('throttled', flown, throttled)
   const other = fastestWith(front, wanted)
   if (other !== null && (slower === null || other.raw.speed_km_h > slower.speed_km_h)) {
     const losses = differences(other.raw, pick.raw, prepared.catalogue.currency, false)
@@ -55,14 +70,13 @@ function fastestWith(front: readonly Member[], margin: number): Member | null {
  * The highest throttle below the pick's at which the reserve is there and every limit but the speed floor holds, to 1e-4, by
  * bisection: loads fall with throttle. null when none is.
  */
-function throttled(prepared: Prepared, { combination }: WorkedSetup, margin: number): Throttled | null {
-  const { circumstances } = prepared.problem
+function throttled({ circumstances, parts, duty: flown, margin }: Flown): Throttled | null {
   const evaluator = new Evaluator({ ...circumstances, limits: { ...circumstances.limits, speedFloor: 0 } })
   const at = (duty: number): { holds: boolean; has: boolean } => {
-    const holds = evaluator.assemble(combination.parts) && evaluator.evaluate(duty) && evaluator.limits.broken < 0
+    const holds = evaluator.assemble(parts) && evaluator.evaluate(duty) && evaluator.limits.broken < 0
     return { holds, has: evaluator.margin >= margin }
   }
-  let [low, high] = [LEAST_DUTY, combination.duty]
+  let [low, high] = [LEAST_DUTY, flown]
   while (high - low > 1e-4) {
     const middle = 0.5 * (low + high)
     const { holds, has } = at(middle)

@@ -1,31 +1,34 @@
 // What top speed responds to, in plain units, what each piece of clean-up work would buy, and the first move that follows.
-import type { Catalogue, ListedTreatment } from '@ductwright/catalogue/catalogue'
+import type { ListedTreatment } from '@ductwright/catalogue/catalogue'
 import { figure, money } from '@ductwright/contract/figures'
 import type { Sensitivity, TreatmentGain } from '@ductwright/contract/result'
 import type { SetupDetail } from '@ductwright/models/evaluation/setup-detail'
-import type { AirframeChoice } from './airframe-choice.js'
 import { treatmentFigures } from './airframe-figures.js'
 import { plain } from './figures-of.js'
 import { listed, lower } from './sentences.js'
-import { openTreatments } from './treatments.js'
-import { workGain } from './work-gain.js'
+import type { WorkGains } from './work-gain.js'
 
 const KMH = 3.6
 /** Gains under this are not worth naming, km/h. */
 const WORTH_NAMING = 0.5
 
 /** Speeds that work still to be done would bring, against the setup as it is. */
-export interface WorkGains {
+interface TreatmentGains {
   readonly treatments: readonly TreatmentGain[]
   readonly all: number | null
 }
 
-export function sensitivityOf(detail: SetupDetail, chosen: AirframeChoice, catalogue: Catalogue): Sensitivity {
+export function sensitivityOf(
+  detail: SetupDetail,
+  open: readonly ListedTreatment[],
+  found: WorkGains,
+  currency: string,
+): Sensitivity {
   const { response } = detail
   const { parasite, density } = detail.level
   const dragArea = (2 * parasite) / density
   const speed = detail.top.speed * KMH
-  const gains = workGains(detail, chosen, catalogue)
+  const gains = treatmentGains(open, found)
   const perHundredWatts = 100 * KMH * response.perWatt
   return {
     km_h_per_100_w: plain(perHundredWatts),
@@ -36,27 +39,29 @@ export function sensitivityOf(detail: SetupDetail, chosen: AirframeChoice, catal
     km_h_per_mohm_less: plain(-response.perOhm * 1e-3 * KMH),
     treatments: gains.treatments,
     all_treatments_km_h: gains.all,
-    first_move: firstMove(perHundredWatts, -0.1 * response.dragArea * speed, gains, catalogue.currency),
+    first_move: firstMove(perHundredWatts, -0.1 * response.dragArea * speed, gains, currency),
   }
 }
 
 /** Each piece of work alone, the one that buys most first, and all of it together. */
-function workGains(detail: SetupDetail, chosen: AirframeChoice, catalogue: Catalogue): WorkGains {
-  const done = chosen.treatments.map(({ kind }) => kind)
-  const open = openTreatments(chosen.airframe, done, catalogue)
-  if (open.length === 0) return { treatments: [], all: null }
-  const gainOf = (more: readonly ListedTreatment[]) => workGain(detail, { ...chosen, done: chosen.treatments }, more)
+function treatmentGains(open: readonly ListedTreatment[], { alone, together }: WorkGains): TreatmentGains {
+  const all = together.at(-1)
   const treatments = open
-    .map((treatment): TreatmentGain => {
-      const { gain, cut } = gainOf([treatment])
+    .map((treatment, i): TreatmentGain => {
+      const { gain, cut } = alone[i] as WorkGains['alone'][number]
       return { ...treatmentFigures(treatment), gain_km_h: plain(gain * KMH), drag_area_cut_m2: plain(cut) }
     })
     .sort((a, b) => b.gain_km_h - a.gain_km_h)
-  return { treatments, all: plain(gainOf(open).gain * KMH) }
+  return { treatments, all: all === undefined ? null : plain(all * KMH) }
 }
 
 /** "Power buys 0.9 km/h per 100 W here; the clean-up that buys most is to seal the gaps: 3 km/h for 20 EUR and 4 h of work." */
-export function firstMove(perHundredWatts: number, perTenthOfDrag: number, gains: WorkGains, currency: string): string {
+export function firstMove(
+  perHundredWatts: number,
+  perTenthOfDrag: number,
+  gains: TreatmentGains,
+  currency: string,
+): string {
   const power = `Power buys ${figure('fineSpeed', perHundredWatts)} per 100 W here`
   const worthwhile = gains.treatments.filter(({ gain_km_h: gain }) => gain >= WORTH_NAMING)
   const [best] = worthwhile

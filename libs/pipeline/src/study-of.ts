@@ -1,27 +1,31 @@
 // One setup studied: bands of every figure and odds of every limit from a seeded run over all tolerances, the flight as
 // phases, what top speed responds to and the first move, and what the pack's label claims.
-import type { Catalogue, ListedPack } from '@ductwright/catalogue/catalogue'
+import type { Catalogue, ListedPack, ListedTreatment } from '@ductwright/catalogue/catalogue'
 import { figure } from '@ductwright/contract/figures'
 import type { OwnedPart, SetupChoice } from '@ductwright/contract/request'
-import type { SetupFigures, SetupStudy } from '@ductwright/contract/result'
+import type { FlightFigures, SetupFigures, SetupStudy } from '@ductwright/contract/result'
 import type { Parts } from '@ductwright/models/evaluation/evaluator'
+import type { Limit } from '@ductwright/models/evaluation/limits'
 import type { SetupDetail } from '@ductwright/models/evaluation/setup-detail'
+import type { Timeline } from '@ductwright/models/flight/timeline'
 import { believableRate } from '@ductwright/models/pack/believable-rate'
 import type { Circumstances } from '@ductwright/models/sweep/problem'
 import { STANDARD_SAMPLES, type Study, studySetup } from '@ductwright/models/uncertainty/study'
 import {
   MEASURED_CELL_RESISTANCE,
   measuredDragArea,
+  type ToleranceChange,
   Tolerances,
   type VariedInput,
 } from '@ductwright/models/uncertainty/tolerances'
 import type { AirframeChoice } from './airframe-choice.js'
-import { numbersOf } from './figure-paths.js'
+import { figureReader, numbersOf } from './figure-paths.js'
 import { figuresOf, plain } from './figures-of.js'
-import { flightFigures, timelineOf } from './flight-figures.js'
+import { flightFigures } from './flight-figures.js'
 import { LIMIT_WORDS } from './limit-words.js'
 import { isMeasured } from './pack-condition.js'
 import { sensitivityOf } from './sensitivity-of.js'
+import type { WorkGains } from './work-gain.js'
 
 /** One seed for all, so that the same request gives the same bytes. */
 const SEED = 1
@@ -56,59 +60,107 @@ const INPUT_WORDS: Readonly<Record<VariedInput, string>> = {
   'mount-strength': 'strength of the fan mount',
 }
 
-/** What is studied. */
-export interface Studied {
+/** What is studied, as far as it is no matter of money: all that its figures follow from. */
+export interface StudiedPhysics {
   readonly circumstances: Circumstances
-  readonly setup: SetupChoice
   readonly parts: Parts
   readonly duty: number
-  readonly detail: SetupDetail
-  readonly figures: SetupFigures
-  readonly chosen: AirframeChoice
-  readonly catalogue: Catalogue
-  readonly owned: readonly OwnedPart[]
+  readonly nozzleRatio: number
   /** m/s; null: none */
   readonly target: number | null
+  /** Where the owner has measured. */
+  readonly narrowed: Readonly<Partial<Record<VariedInput, ToleranceChange>>>
 }
 
-export function studyOf(studied: Studied): SetupStudy {
-  const { circumstances, parts, duty, detail, setup, target, chosen, catalogue } = studied
-  const paths = [...numbersOf(studied.figures).keys()]
+/** What its words follow from besides. */
+export interface Studied {
+  readonly setup: SetupChoice
+  readonly detail: SetupDetail
+  readonly figures: SetupFigures
+  readonly target: number | null
+  readonly catalogue: Catalogue
+  /** Work not done yet, and what it would bring. */
+  readonly open: readonly ListedTreatment[]
+  readonly gains: WorkGains
+}
+
+/** What comes out whatever the parts cost, in plain units. */
+export interface PhysicsStudy {
+  /** By the paths of all figures but the share of the budget. */
+  readonly bands: SetupStudy['bands']
+  readonly reaches: number
+  readonly flies: number
+  readonly holds: readonly { readonly limit: Limit; readonly odds: number }[]
+  readonly drivers: readonly { readonly input: VariedInput; readonly share: number }[]
+  readonly flight: FlightFigures
+}
+
+/** Of a setup without budget and cost, with its detail and flight. */
+export function physicsStudy(physics: StudiedPhysics, detail: SetupDetail, timeline: Timeline): PhysicsStudy {
+  const { circumstances, parts, duty, nozzleRatio, target, narrowed } = physics
   const { fan } = parts.node.duct
+  const unrounded = (of: SetupDetail) => figuresOf(of, fan, nozzleRatio, '', (value) => value)
+  const paths = [...numbersOf(unrounded(detail)).keys()]
+  const numbers = figureReader(paths)
   const study = studySetup(
-    { fan, nozzleRatio: setup.nozzle_ratio, parts, circumstances },
+    { fan, nozzleRatio, parts, circumstances },
     duty,
-    { seed: SEED, tolerances: tolerancesOf(studied), targetSpeed: target ?? 0 },
-    (sample) => {
-      const numbers = numbersOf(figuresOf(sample, fan, setup.nozzle_ratio, ''))
-      return paths.map((path) => numbers.get(path) ?? Number.NaN)
-    },
+    { seed: SEED, tolerances: Tolerances.standard.with(narrowed), targetSpeed: target ?? 0, round: plain },
+    (sample) => numbers(unrounded(sample)),
   )
   return {
-    samples: STANDARD_SAMPLES,
-    seed: SEED,
     bands: bandsOf(paths, study),
-    reaches_target: target === null ? null : plain(study.reaches),
+    reaches: plain(study.reaches),
     flies: plain(study.flies),
     holds: study.limits.flatMap(({ limit, holds }) =>
-      holds === null || holds === 1 ? [] : [{ limit, words: LIMIT_WORDS[limit], odds: plain(holds) }],
+      holds === null || holds === 1 ? [] : [{ limit, odds: plain(holds) }],
     ),
     drivers: study.speedDrivers
       .filter(({ share }) => share >= WORTH_NAMING)
-      .map(({ input, share }) => ({ input, words: INPUT_WORDS[input], share: plain(share) })),
-    flight: flightFigures(timelineOf(circumstances, parts, duty, detail)),
-    sensitivity: sensitivityOf(detail, chosen, catalogue),
+      .map(({ input, share }) => ({ input, share: plain(share) })),
+    flight: flightFigures(timeline),
+  }
+}
+
+/** The whole study, in words and with what work and label say. */
+export function studyOf(studied: Studied, physics: PhysicsStudy): SetupStudy {
+  const { target, catalogue, setup } = studied
+  return {
+    samples: STANDARD_SAMPLES,
+    seed: SEED,
+    bands: withBudgetBand(physics.bands, studied.figures),
+    reaches_target: target === null ? null : physics.reaches,
+    flies: physics.flies,
+    holds: physics.holds.map(({ limit, odds }) => ({ limit, words: LIMIT_WORDS[limit], odds })),
+    drivers: physics.drivers.map(({ input, share }) => ({ input, words: INPUT_WORDS[input], share })),
+    flight: physics.flight,
+    sensitivity: sensitivityOf(studied.detail, studied.open, studied.gains, catalogue.currency),
     pack_claim: packClaim(listedPack(catalogue, setup.pack)),
   }
 }
 
-/** Tolerances of the table, narrowed where the owner has measured. */
-function tolerancesOf({ chosen, setup, owned }: Studied): Tolerances {
-  const { present } = chosen
-  return Tolerances.standard.with({
+/** Tolerances narrowed where the owner has measured. */
+export function narrowedTolerances(
+  { present }: AirframeChoice,
+  pack: string,
+  owned: readonly OwnedPart[],
+): StudiedPhysics['narrowed'] {
+  return {
     ...(present === null ? {} : { 'drag-area': measuredDragArea(present.estimate) }),
-    ...(isMeasured(setup.pack, owned) ? { 'cell-resistance': MEASURED_CELL_RESISTANCE } : {}),
+    ...(isMeasured(pack, owned) ? { 'cell-resistance': MEASURED_CELL_RESISTANCE } : {}),
+  }
+}
+
+/** Prices are sure: the share of the budget has a band without width, in its place among the limits. */
+function withBudgetBand(bands: SetupStudy['bands'], figures: SetupFigures): SetupStudy['bands'] {
+  const used = figures.limits.find(({ limit }) => limit === 'budget')?.used
+  if (used === undefined || Object.keys(bands).length === 0) return bands
+  const all: SetupStudy['bands'] = { ...bands, 'limits.budget': [used, used] }
+  const entries = [...numbersOf(figures).keys()].flatMap((path) => {
+    const band = all[path]
+    return band === undefined ? [] : [[path, band] as const]
   })
+  return Object.fromEntries(entries)
 }
 
 function bandsOf(paths: readonly string[], study: Study): SetupStudy['bands'] {

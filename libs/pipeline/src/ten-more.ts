@@ -1,12 +1,10 @@
-// The cheapest way to 10 km/h more than a pick: another setup of the list, or clean-up work, of which every combination is
-// worked out, since what two pieces of work gain together is not the sum of what each gains.
+// The cheapest way to 10 km/h more than a pick: another setup of the list, or clean-up work in any combination.
 import type { ListedTreatment } from '@ductwright/catalogue/catalogue'
 import { figure, money } from '@ductwright/contract/figures'
 import type { Advice, Member } from '@ductwright/contract/result'
-import type { SetupDetail } from '@ductwright/models/evaluation/setup-detail'
 import { cents } from './costs.js'
 import { differences, listed, lower } from './sentences.js'
-import { type WorkBase, workCost, workGain } from './work-gain.js'
+import { chosenOf, type WorkGains, workCost } from './work-gain.js'
 
 const MORE = 10
 const KMH = 3.6
@@ -14,10 +12,9 @@ const KMH = 3.6
 export interface TenMoreInput {
   readonly pick: Member
   readonly front: readonly Member[]
-  readonly detail: SetupDetail
-  readonly base: WorkBase
-  /** Work not done yet. */
+  /** Work not done yet, and what it would bring. */
   readonly open: readonly ListedTreatment[]
+  readonly gains: WorkGains
   readonly currency: string
 }
 
@@ -64,13 +61,13 @@ function cheapestSetup({ pick, front }: TenMoreInput): Member | null {
 }
 
 /** Least money, then least work, of every combination of what is left to do. */
-function cheapestWork({ detail, base, open }: TenMoreInput): Work | null {
+function cheapestWork({ gains, open }: TenMoreInput): Work | null {
   let best: Work | null = null
-  for (let bits = 1; bits < 2 ** open.length; bits++) {
-    const treatments = open.filter((_, i) => (bits >> i) % 2 === 1)
+  for (const [i, speed] of gains.together.entries()) {
+    const treatments = chosenOf(open, i + 1)
     const { price, hours } = workCost(treatments)
     if (best !== null && (price > best.price || (price === best.price && hours >= best.hours))) continue
-    const gain = workGain(detail, base, treatments).gain * KMH
+    const gain = speed * KMH
     if (gain >= MORE) best = { treatments, gain, price, hours }
   }
   return best

@@ -46,7 +46,7 @@ export function treatmentFaults(kinds: readonly TreatmentKind[], airframe: Airfr
  */
 export function treatedAirframe(
   airframe: Airframe,
-  treatments: readonly ListedTreatment[],
+  treatments: readonly Pick<ListedTreatment, 'kind' | 'mass'>[],
   speed: number,
   air: FrictionAir,
 ): Airframe {

@@ -18,6 +18,7 @@ import {
   type ShardRange,
   type SweepEstimate,
 } from '@ductwright/pipeline/shards'
+import { WorkedBefore } from '@ductwright/pipeline/worked-before'
 import { type Stage, StageClock } from './stage-clock.js'
 
 /** What a sweep is made of, and the hash that names both. */
@@ -40,6 +41,8 @@ export interface SweepAnswer {
   readonly outcome: Result['outcome']
   /** For the next run of the question, where certificates came with the fronts. */
   readonly keptFront: Uint8Array | null
+  /** Physics that was worked out for it, as text for the next run. */
+  readonly notes: string
 }
 
 /** A shard's front, and its packed certificate where one was asked for. */
@@ -53,6 +56,7 @@ export interface KeptRun {
   /** The question to the catalogue that the front is of. */
   readonly inputs: SweepInputs
   readonly front: Uint8Array
+  readonly notes: string
 }
 
 export type TakenOver =
@@ -143,7 +147,9 @@ export function takeOver(task: {
       takeOverFront(before, task.kept.front, after, { settled() {}, cancelled }),
     )
     if (found.kind === 'whole-run-needed') return found
-    const answer = clock.timed('answer', () => answered(after, [found.front], cancelled))
+    const answer = clock.timed('answer', () =>
+      answered(after, [found.front], cancelled, WorkedBefore.from(task.kept.notes)),
+    )
     return { kind: 'found', front: found.front, answer: { ...answer, keptFront: null }, stages: clock.stages }
   })
 }
@@ -152,9 +158,11 @@ function answered(
   prepared: Prepared,
   fronts: readonly ShardFront[],
   cancelled: () => boolean,
+  notes = WorkedBefore.none(),
 ): Omit<SweepAnswer, 'keptFront'> {
-  const result = answerOf(prepared, fronts, cancelled)
-  return { result: canonicalJson(result), answerHash: result.answer_hash, outcome: result.outcome }
+  const result = answerOf(prepared, fronts, cancelled, notes)
+  const { answer_hash: answerHash, outcome } = result
+  return { result: canonicalJson(result), answerHash, outcome, notes: notes.used() }
 }
 
 function isCertified(shard: CertifiedFront): shard is CertifiedFront & { readonly certificate: Uint8Array } {

@@ -14,6 +14,10 @@ export const NEAR_SHARES: readonly number[] = LIMITS.map((limit) =>
   WISH_LIMITS.includes(limit) ? NEAR_WISH_SHARE : NEAR_MISS_SHARE,
 )
 
+/** As columns, copied for each judge. */
+const GUARDED_SHARES = Float64Array.from(LIMITS, guardedShare)
+const NEAR_COLUMN = Float64Array.from(NEAR_SHARES)
+
 /** State to come back to: what was broken before the duty was chosen. */
 export interface JudgeMark {
   broken: number
@@ -25,12 +29,12 @@ export class LimitJudge {
   /** Share of each limit used, by index of `LIMITS`; 0 if it was not tested. Kept only when thorough. */
   readonly used = new Float64Array(LIMITS.length)
   /** Share of each limit allowed: its 95 % value must hold, and the headroom asked for stay free. */
-  readonly allowed = Float64Array.from(LIMITS, guardedShare)
+  readonly allowed = new Float64Array(GUARDED_SHARES)
   /**
    * How far over each limit a near miss may be. A sweep narrows it when it has found a near miss that none further over
    * can better.
    */
-  readonly nearShare = Float64Array.from(NEAR_SHARES)
+  readonly nearShare = new Float64Array(NEAR_COLUMN)
   /** Index of the first limit broken, −1 if none; how far over; how many were broken. */
   broken = -1
   excess = 0

@@ -14,28 +14,34 @@ export interface Band {
 export const LOW_SHARE = 0.05
 export const HIGH_SHARE = 0.95
 
-/** The band of a quantity; null when no sample gives a value. */
-export function band(values: ArrayLike<number>): Band | null {
+type Rounding = (value: number) => number
+
+/**
+ * The band of a quantity; null when no sample gives a value.
+ * @param round what each value is rounded by before; never turns two around, so the bounds are rounded only where they lie
+ */
+export function band(values: ArrayLike<number>, round: Rounding = (value) => value): Band | null {
   const sorted = Float64Array.from(values)
     .filter((value) => !Number.isNaN(value))
     .sort()
   if (sorted.length === 0) return null
   const missing = values.length - sorted.length
-  return { low: quantile(sorted, LOW_SHARE), high: quantile(sorted, HIGH_SHARE), missing }
+  return { low: quantile(sorted, LOW_SHARE, round), high: quantile(sorted, HIGH_SHARE, round), missing }
 }
 
 /**
  * Value below which a share of a sample lies.
  * @param sorted ascending, without NaN, at least one
  * @param share 0 to 1
+ * @param round what each value is rounded by before
  * @throws RangeError for an empty sample or a share outside 0 to 1
  */
-export function quantile(sorted: ArrayLike<number>, share: number): number {
+export function quantile(sorted: ArrayLike<number>, share: number, round: Rounding = (value) => value): number {
   if (sorted.length === 0) throw new RangeError('sample must hold at least one value, got none')
   if (!(share >= 0 && share <= 1)) throw new RangeError(`share must lie between 0 and 1, got ${share}`)
   const place = share * (sorted.length - 1)
-  const below = sorted[Math.floor(place)] as number
-  const above = sorted[Math.ceil(place)] as number
+  const below = round(sorted[Math.floor(place)] as number)
+  const above = round(sorted[Math.ceil(place)] as number)
   // Equal neighbours first: the difference of two infinities is no number.
   return below === above ? below : below + (place - Math.floor(place)) * (above - below)
 }

@@ -20,6 +20,8 @@ export interface StudyOptions extends Omit<SampleOptions, 'samples'> {
   readonly samples?: number
   /** m/s */
   readonly targetSpeed: number
+  /** What measured quantities are rounded by before their bands are taken; never turns two around. Defaults to not at all. */
+  readonly round?: (value: number) => number
 }
 
 /** An input that a figure follows. */
@@ -55,7 +57,7 @@ export interface Study {
   readonly limits: readonly LimitChance[]
   /** What top speed follows, largest share first. */
   readonly speedDrivers: readonly Driver[]
-  /** The limit whose 95 % bound of use is highest, among those whose use varies, and what that use follows. */
+  /** Worked out when asked for. The limit whose 95 % bound of use is highest, among those whose use varies, and what that use follows. */
   readonly binding: { readonly limit: Limit; readonly drivers: readonly Driver[] } | null
 }
 
@@ -87,10 +89,12 @@ export function studySetup(
     reaches: shareOf(run, reaching),
     holdsAll: shareOf(run, holding),
     succeeds: shareOf(run, (sample) => reaching(sample) && holding(sample)),
-    bands: run.quantities.map(band),
+    bands: run.quantities.map((column) => band(column, options.round)),
     limits,
     speedDrivers: drivers(run, run.speed),
-    binding: binding(run, limits),
+    get binding() {
+      return binding(run, limits)
+    },
   }
 }
 

@@ -43,7 +43,7 @@ function summaryOf(request: RequestRow, answer: SweepAnswer): { readonly summary
 }
 
 /** A run of a standing request leaves the next one what it needs. */
-function keptOf({ request, understood }: LoadedSweep, { keptFront }: SweepAnswer): { readonly kept?: NewKept } {
+function keptOf({ request, understood }: LoadedSweep, { keptFront, notes }: SweepAnswer): { readonly kept?: NewKept } {
   if (request.standing === null) return {}
-  return { kept: { question: questionOf(understood), front: keptFront, notes: '' } }
+  return { kept: { question: questionOf(understood), front: keptFront, notes } }
 }

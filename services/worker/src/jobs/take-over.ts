@@ -50,7 +50,7 @@ async function attempt(
 ): Promise<TakenOver> {
   const catalogue = await records.getCatalogue(kept.version.catalogue)
   if (catalogue === null) return { kind: 'whole-run-needed', reason: 'the catalogue of what was kept is gone' }
-  const before = { inputs: sweepInputs(understood, catalogue), front: kept.front }
+  const before = { inputs: sweepInputs(understood, catalogue), front: kept.front, notes: kept.notes }
   const within = AbortSignal.any([signal, AbortSignal.timeout(settings.shardTimeoutMs)])
   try {
     return await pool.takeOver(inputs, before, within)
