@@ -19,6 +19,7 @@ import {
   type SweepEstimate,
 } from '@ductwright/pipeline/shards'
 import { WorkedBefore } from '@ductwright/pipeline/worked-before'
+import { packed, unpackedCertificate, unpackedFront } from './kept-bytes.js'
 import { type Stage, StageClock } from './stage-clock.js'
 
 /** What a sweep is made of, and the hash that names both. */
@@ -109,7 +110,10 @@ export function evaluate(task: {
   const hooks = { progress, cancelled: isCancelled(task) }
   return told(() => {
     const prepared = preparedOf(task.inputs)
-    if (task.how === 'certify') return certifyRange(prepared, task.range, hooks)
+    if (task.how === 'certify') {
+      const { front, certificate } = certifyRange(prepared, task.range, hooks)
+      return { front, certificate: packed(certificate) }
+    }
     return { front: evaluateShard(prepared, task.range, hooks, task.how === 'exhaust'), certificate: null }
   })
 }
@@ -126,9 +130,7 @@ export function answer(task: {
       task.shards.map(({ front }) => front),
       isCancelled(task),
     )
-    const certified = task.shards.filter(isCertified)
-    const isWhole = certified.length > 0 && certified.length === task.shards.length
-    return { ...answer, keptFront: isWhole ? keptFrontOf(prepared, certified) : null }
+    return { ...answer, keptFront: toKeep(prepared, task.shards) }
   })
 }
 
@@ -141,10 +143,12 @@ export function takeOver(task: {
   return told(() => {
     const cancelled = isCancelled(task)
     const clock = new StageClock()
+    const kept = unpackedFront(task.kept.front)
+    if (kept === null) return { kind: 'whole-run-needed', reason: 'what was kept cannot be read' }
     const before = clock.timed('prepare', () => preparedOf(task.kept.inputs))
     const after = clock.timed('prepare', () => preparedOf(task.inputs))
     const found = clock.timed('evaluate', () =>
-      takeOverFront(before, task.kept.front, after, { settled() {}, cancelled }),
+      takeOverFront(before, kept, after, { settled() {}, cancelled }),
     )
     if (found.kind === 'whole-run-needed') return found
     const answer = clock.timed('answer', () =>
@@ -165,8 +169,13 @@ function answered(
   return { result: canonicalJson(result), answerHash, outcome, notes: notes.used() }
 }
 
-function isCertified(shard: CertifiedFront): shard is CertifiedFront & { readonly certificate: Uint8Array } {
-  return shard.certificate !== null
+/** null unless every shard came with its certificate. */
+function toKeep(prepared: Prepared, shards: readonly CertifiedFront[]): Uint8Array | null {
+  const certified = shards.flatMap(({ front, certificate }) =>
+    certificate === null ? [] : [{ front, certificate: unpackedCertificate(certificate) }],
+  )
+  if (certified.length === 0 || certified.length < shards.length) return null
+  return packed(keptFrontOf(prepared, certified))
 }
 
 const isCancelled = (task: { readonly cancel: Int32Array<SharedArrayBuffer> }) => (): boolean =>
