@@ -2,13 +2,16 @@
 // duty it is said for, and no unit is faster, lasts longer, costs less or keeps more margin. The sweeps are random, and so
 // are, box by box, duties that lie close together and limits that cut through the box.
 import { RandomStream } from '@ductwright/catalogue/generate/random'
+import { solveBalance } from '@ductwright/models/airframe/balance'
 import { Evaluator, type Parts } from '@ductwright/models/evaluation/evaluator'
 import { LimitJudge, NEAR_SHARES } from '@ductwright/models/evaluation/limit-judge'
 import { LIMIT_INDEX, LIMITS } from '@ductwright/models/evaluation/limits'
+import { mostBallast } from '@ductwright/models/sweep/bound-terms'
 import { Bounds } from '@ductwright/models/sweep/bounds'
 import { type PlanNode, type PlanUnit, partsOf } from '@ductwright/models/sweep/plan'
 import type { SweepProblem } from '@ductwright/models/sweep/problem'
 import type { UnitBoxes } from '@ductwright/models/sweep/unit-boxes'
+import { emptyExtreme } from '@ductwright/models/sweep/unit-columns'
 import type { Prepared } from '@ductwright/pipeline/prepare'
 import { describe, expect, it } from 'vitest'
 import { boundsCases, FIRST_SEED } from './config.js'
@@ -54,6 +57,7 @@ interface Draw {
   readonly boxes: UnitBoxes
   readonly box: number
   readonly duties: readonly number[]
+  readonly units: readonly PlanUnit[]
   readonly setups: readonly Exact[]
 }
 
@@ -73,7 +77,7 @@ function drawBox({ problem, plan }: Prepared, random: RandomStream): Draw | null
   const judge = new LimitJudge(cut.circumstances.limits.headroom, false)
   for (const limit of RATINGS.map((rating) => LIMIT_INDEX[rating]))
     judge.allowed[limit] = (judge.allowed[limit] as number) * random.pick([0.6, 0.8, 1, 4])
-  return { problem: cut, judge, node, boxes, box, duties, setups: workThrough(cut, node, units, duties) }
+  return { problem: cut, judge, node, boxes, box, duties, units, setups: workThrough(cut, node, units, duties) }
 }
 
 function unitsOf(boxes: UnitBoxes, box: number): number[] {
@@ -197,14 +201,39 @@ describe(`over ${BOXES} boxes of each of ${CASES} random sweeps`, () => {
   it('the bounds of a box hold for every setup in it', () => {
     const proved = new Map<string, number>()
     let compared = 0
+    let dives = 0
     const wrong = eachDraw((draw) => {
       draw.judge.nearShare.fill(0)
+      if (draw.problem.circumstances.speedBasis === 'dive') dives++
       compared += draw.setups.filter(({ finished }) => finished).length
       return wrongWith(draw, (claim) => proved.set(claim, (proved.get(claim) ?? 0) + 1))
     })
     expect(wrong.slice(0, 20)).toEqual([])
     expect([...proved.keys()].sort()).toEqual(expect.arrayContaining(CLAIMS))
     expect(compared).toBeGreaterThan(50 * CASES)
+    expect(dives).toBeGreaterThan(3 * CASES)
+  })
+
+  it('no setup of a box needs more ballast than its corners say', () => {
+    let ballasted = 0
+    const wrong = eachDraw(({ problem, node, boxes, box, units }, random) => {
+      const { airframe: roomy } = problem.circumstances
+      // Room for the packs in one place only: what is wrong there, ballast makes right.
+      const place = random.between(roomy.packStationMin, roomy.packStationMax)
+      const airframe = { ...roomy, packStationMin: place, packStationMax: place }
+      const [best, worst, balance] = [emptyExtreme(), emptyExtreme(), { packStation: 0, ballast: 0 }]
+      boxes.readBest(box, best)
+      boxes.readWorst(box, worst)
+      return units.flatMap((unit) => {
+        const { pairMass, escMass, source } = partsOf(problem, node, unit)
+        solveBalance(airframe, airframe.emptyMass, pairMass, escMass, source.mass, balance)
+        if (balance.ballast > 0) ballasted++
+        const most = mostBallast(airframe, pairMass, best, worst)
+        return balance.ballast <= most + 1e-12 ? [] : [`${balance.ballast} of ${most} kg`]
+      })
+    })
+    expect(wrong.slice(0, 20)).toEqual([])
+    expect(ballasted).toBeGreaterThan(CASES)
   })
 
   it('with a limit opened, what is proved to break it is further over than that', () => {

@@ -3,7 +3,8 @@
 // proves nothing and is not counted.
 import { Evaluator } from '@ductwright/models/evaluation/evaluator'
 import { LIMIT_INDEX } from '@ductwright/models/evaluation/limits'
-import type { OperatingPoint } from '@ductwright/models/operating-point/operating-point'
+import { solveAtDuty } from '@ductwright/models/operating-point/at-duty'
+import { emptyOperatingPoint, type OperatingPoint } from '@ductwright/models/operating-point/operating-point'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { type BelievableSetup, believableSetups } from '../models/believable-parts.js'
@@ -11,6 +12,9 @@ import { soakPairs } from './config.js'
 
 /** Far above the solvers' tolerance of 1e-11, and what the bounds allow themselves. */
 const TOLERANCE = 1e-9
+
+/** Height, m, that adds nothing to a speed. */
+const NEARLY_LEVEL = 1e-9
 
 const motorPower = ({ full }: Evaluator, { current, busVoltage }: OperatingPoint) =>
   current * (full.duty * busVoltage - current * full.escResistance)
@@ -30,6 +34,8 @@ const READINGS = {
   'quoted level blade speed': (e) => e.top.bladeSpeed,
   'quoted level motor current': (e) => e.top.current,
   'quoted level pack current': (e) => e.top.busCurrent,
+  'bottom of a level path': (e) => e.diveSpeed,
+  'end of the run': (e) => e.inRunSpeed,
   'cruise pack current': (e) => e.cruise.busCurrent,
   'cruise duty': (e) => e.cruise.duty,
   mass: (e) => e.mass,
@@ -75,7 +81,9 @@ const source = (key: keyof Parts['source']): Attribute['raise'] => {
 
 const STANDING: readonly Reading[] = ['standing thrust', 'standing blade speed', 'mount load']
 const STANDING_ELECTRICS: readonly Reading[] = ['standing motor current', 'standing motor power']
-const LEVEL: readonly Reading[] = ['full level speed', 'quoted level speed', 'pressure']
+const LEVEL: readonly Reading[] = [
+  ...(['full level speed', 'quoted level speed', 'pressure', 'bottom of a level path', 'end of the run'] as const),
+]
 const LEVEL_BLADES: readonly Reading[] = ['full level blade speed', 'quoted level blade speed']
 const LEVEL_ELECTRICS: readonly Reading[] = [
   'full level motor current',
@@ -167,6 +175,14 @@ const share = (min: number, max: number) => fc.double({ min, max, noNaN: true })
 const partThrottle = fc.double({ min: 0.4, max: 1, maxExcluded: true, noNaN: true })
 const duties = fc.oneof({ arbitrary: partThrottle, weight: 4 }, { arbitrary: fc.constant(1), weight: 1 })
 
+/** Entries below level speed, some into a path that is as good as level: a dive that hardly loses height. */
+const entries = fc
+  .record({ entrySpeedShare: share(0.2, 1), length: share(50, 1500), path: fc.option(share(20, 1000)) })
+  .map(({ entrySpeedShare, length, path }) => {
+    const entryHeight = path === null ? 0 : NEARLY_LEVEL
+    return { entrySpeedShare, length, entryHeight, diveAngle: path === null ? 1 : Math.asin(NEARLY_LEVEL / path) }
+  })
+
 /** Controllers, leads and cells of every kind in between, on any of the setups; some at a stated mass. */
 const setups: fc.Arbitrary<BelievableSetup> = fc
   .record({
@@ -183,14 +199,15 @@ const setups: fc.Arbitrary<BelievableSetup> = fc
     }),
     resistance: share(0.4, 2.5),
     leads: share(0.4, 4),
+    run: entries,
     fixed: fc.option(share(1.1, 1.9)),
   })
-  .map(({ setup, esc: drawn, resistance, leads, fixed }) => {
+  .map(({ setup, esc: drawn, resistance, leads, run, fixed }) => {
     const { parts, circumstances } = setup
     const mass = { ...circumstances.mass, fixed: fixed === null ? null : fixed * circumstances.airframe.emptyMass }
     return {
       ...setup,
-      circumstances: { ...circumstances, mass },
+      circumstances: { ...circumstances, mass, run },
       parts: {
         ...parts,
         esc: { ...parts.esc, ...drawn, resistance: resistance * parts.esc.resistance },
@@ -228,6 +245,27 @@ const names = Object.keys(ATTRIBUTES)
 const runs = Math.ceil(soakPairs() / (names.length + 2))
 
 describe('on believable setups', () => {
+  it(`thrust never rises with flight speed at one duty (${runs} pairs)`, () => {
+    let compared = 0
+    fc.assert(
+      fc.property(setups, duties, share(0.2, 1.6), share(0.2, 1.6), (setup, duty, one, other) => {
+        const { quoted, top } = worked(setup, duty) ?? {}
+        if (quoted === undefined || top === undefined) return
+        const thrusts = [Math.min(one, other), Math.max(one, other)].map((part) => {
+          const point = emptyOperatingPoint()
+          const { duct } = setup.parts.node
+          const solved = solveAtDuty(duct, setup.circumstances.density, part * top.speed, quoted, point)
+          return solved === 'ok' ? point.thrust : Number.NaN
+        }) as [number, number]
+        if (thrusts.some(Number.isNaN)) return
+        compared++
+        expect(thrusts[1]).toBeLessThanOrEqual(thrusts[0] + TOLERANCE * top.thrust)
+      }),
+      { numRuns: runs, endOnFailure: true },
+    )
+    expect(compared).toBeGreaterThan(0.5 * runs)
+  })
+
   it.each(names)(`more %s moves nothing the wrong way (${runs} pairs)`, (name) => {
     const { raise, ...claims } = ATTRIBUTES[name] as Attribute
     let compared = 0

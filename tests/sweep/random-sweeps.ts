@@ -42,8 +42,8 @@ function randomRequest(catalogue: Catalogue, random: RandomStream): Record<strin
   const limits = airframe === undefined ? [] : speedLimits(airframe, standardAtmosphere(0))
   const design = Math.min(...limits.map(({ speed }) => speed)) * 3.6
   const mass = airframe?.takeOffMassLimit ?? 4
-  const entryHeight = random.pick([0, 0, 60])
-  const bases = ['steady', 'steady', 'in-run', ...(entryHeight > 0 ? ['dive'] : [])]
+  const entryHeight = random.pick([0, 0, 0, 20, 50, 100])
+  const bases = entryHeight > 0 ? ['steady', 'in-run', 'dive', 'dive'] : ['steady', 'steady', 'in-run']
   const sometimes = (share: number, fields: Record<string, unknown>) => (random.share() < share ? fields : {})
   const fixed = random.share() < 0.25
   return {
@@ -63,7 +63,8 @@ function randomRequest(catalogue: Catalogue, random: RandomStream): Record<strin
     },
     run: {
       length_m: random.between(150, 1000),
-      entry_speed_share: random.between(0.4, 1.2),
+      // In tenths, so that entries at just the level speed are among them.
+      entry_speed_share: Math.round(10 * random.between(0.4, 1.2)) / 10,
       entry_height_m: entryHeight,
       dive_angle_deg: random.between(10, 60),
     },

@@ -57,7 +57,7 @@ export interface EvaluatorOptions {
 }
 
 /** Share of the steady speed at which the law of a dive is anchored at most. */
-const EXCESS_SPEED_SHARE = 0.9
+export const EXCESS_SPEED_SHARE = 0.9
 
 export class Evaluator {
   readonly limits: LimitJudge

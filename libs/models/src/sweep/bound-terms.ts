@@ -1,9 +1,9 @@
 // Terms that the bounds of a box are put together from.
 
-import { STANDARD_GRAVITY } from '../constants.js'
+import type { Airframe } from '../airframe/airframe.js'
 import type { FanNode } from '../evaluation/evaluator.js'
 import type { PowerTrain } from '../operating-point/power-train.js'
-import type { Circumstances } from './problem.js'
+import type { Extreme } from './unit-columns.js'
 
 /** Blade speed under load over that without, about. */
 const LOADED_SHARE = 0.87
@@ -22,11 +22,26 @@ export function leastBusCurrent(train: PowerTrain, current: number): number {
 }
 
 /**
- * The most that a compared speed can be at a level speed (m/s) that nothing betters: never above that one, but out of a dive
- * never above what the height adds to the faster of level speed and entry.
+ * Ballast that no setup between two extremes needs more of, kg. What is left of the moments with the packs as far to one end as
+ * they go rises or falls with each mass throughout, so it is greatest at a corner.
  */
-export function mostCompared(steady: number, { run, speedBasis }: Circumstances): number {
-  if (speedBasis === 'steady') return steady
-  const entry = steady * Math.max(1, run.entrySpeedShare)
-  return Math.sqrt(entry * entry + 2 * STANDARD_GRAVITY * run.entryHeight)
+export function mostBallast(airframe: Airframe, pairMass: number, least: Extreme, most: Extreme): number {
+  const {
+    centreOfGravity: cg,
+    emptyMass,
+    emptyStation,
+    fanStation,
+    escStation,
+    packStationMin,
+    packStationMax,
+  } = airframe
+  const bare = emptyMass * (emptyStation - cg) + pairMass * (fanStation - cg)
+  const greatest = (sign: number, packStation: number) => {
+    const corner = (arm: number, low: number, high: number) => Math.max(sign * arm * low, sign * arm * high)
+    const esc = corner(escStation - cg, least.escMass, most.escMass)
+    return sign * bare + esc + corner(packStation - cg, least.source.mass, most.source.mass)
+  }
+  const nose = greatest(1, packStationMin) / (cg - airframe.noseBallastStation)
+  const tail = greatest(-1, packStationMax) / (airframe.tailBallastStation - cg)
+  return Math.max(0, nose, tail)
 }

@@ -20,8 +20,9 @@ import { copyTrain, emptyPowerTrain } from '../operating-point/power-train.js'
 import { solveStanding } from '../operating-point/standing.js'
 import { allowedLoadFactor, allowedMountLoad } from '../structure/reserve.js'
 import { speedLimits } from '../structure/speed-limits.js'
-import { leastBusCurrent, levelStart, mostCompared } from './bound-terms.js'
+import { leastBusCurrent, levelStart, mostBallast } from './bound-terms.js'
 import { BoxTrains } from './box-trains.js'
+import { ComparedBound, type Resisting } from './compared-bound.js'
 import type { PlanNode } from './plan.js'
 import type { SweepProblem } from './problem.js'
 import type { UnitBoxes } from './unit-boxes.js'
@@ -45,7 +46,8 @@ export class Bounds {
   readonly #judge: Pick<LimitJudge, 'allowed' | 'nearShare'>
   readonly #allowedSpeed: number
   readonly #allowedMountLoad: number
-  readonly #boundsSteady: boolean
+  readonly #compared: ComparedBound
+  readonly #resisting: Resisting
   /** Drag without the induced part over V², N·s²/m². */
   readonly #parasite: number
   readonly #cruising = emptyPowerTrain()
@@ -64,10 +66,13 @@ export class Bounds {
   readonly #floored = emptyDemand()
   #isDemanded = false
   #floorIsDemanded = false
+  /** The duty that speed was bounded at last, 0 for none, and that bound. */
+  #speedDuty = 0
+  #speedAtDuty = NO_BOUND
 
   constructor(problem: SweepProblem, boxes: UnitBoxes, judge: Pick<LimitJudge, 'allowed' | 'nearShare'>) {
     const { circumstances } = problem
-    const { run, speedBasis, airframe } = circumstances
+    const { airframe } = circumstances
     this.#problem = problem
     this.#boxes = boxes
     this.#trains = new BoxTrains(circumstances, boxes)
@@ -76,7 +81,8 @@ export class Bounds {
     this.#allowedSpeed = Math.min(Number.POSITIVE_INFINITY, ...allowed.map(({ speed }) => speed))
     this.#allowedMountLoad = allowedMountLoad(airframe.mountLoad)
     this.#parasite = 0.5 * circumstances.density * airframe.dragArea
-    this.#boundsSteady = speedBasis === 'steady' || (run.entryHeight === 0 && run.entrySpeedShare <= 1)
+    this.#compared = new ComparedBound(circumstances)
+    this.#resisting = { parasite: this.#parasite, leastInduced: 0, mostInduced: 0, leastMass: 0, mostMass: 0 }
   }
 
   /** Takes a node and a box; the limit that all of it breaks at any duty, or −1. Cost and loads on the ground rise with mass. */
@@ -105,8 +111,22 @@ export class Bounds {
     if (this.#over(AT['structural-margin'], this.#bendingShare, 1 - limits.margin)) return AT['structural-margin']
     this.#trains.fill(this.#motor)
     this.#isDemanded = false
+    this.#speedDuty = 0
     this.#induced = inducedDragFactor(airframe, weight, density)
+    if (this.#compared.isSteady) return -1
+    // Whatever holds its mass or not: the most that a setup of the box weighs.
+    this.#resist(mass.fixed ?? bare + worst.escMass + worst.source.mass + mostBallast(airframe, pairMass, best, worst))
     return -1
+  }
+
+  /** What a compared speed that is not the level one asks of the box as well. */
+  #resist(mostMass: number): void {
+    const { airframe, density } = this.#problem.circumstances
+    const resisting = this.#resisting
+    resisting.leastInduced = this.#induced
+    resisting.mostInduced = inducedDragFactor(airframe, mostMass * STANDARD_GRAVITY, density)
+    resisting.leastMass = this.#leastMass
+    resisting.mostMass = mostMass
   }
 
   /** The limit on thrust or speed that the whole box lacks at a duty, and at every lower one; −1: none is proved. */
@@ -114,8 +134,10 @@ export class Bounds {
     if (!this.#isDemanded) this.#demand()
     this.#trains.setBest(duty)
     if (this.#thrust > 0 && lacks(this.#lifted, this.#trains.bestFull)) return AT['thrust-to-weight']
-    if (!this.#floorIsDemanded) return -1
-    return lacks(this.#floored, this.#trains.bestQuoted) ? AT['speed-floor'] : -1
+    if (this.#floorIsDemanded && lacks(this.#floored, this.#trains.bestQuoted)) return AT['speed-floor']
+    const { speedFloor } = this.#problem.circumstances.limits
+    if (speedFloor <= 0 || !this.#compared.fallsShort) return -1
+    return this.#under(AT['speed-floor'], this.#mostSpeed(duty), speedFloor) ? AT['speed-floor'] : -1
   }
 
   /** What the wanted thrust and the least speed ask of the motor: the same at every duty. */
@@ -125,10 +147,11 @@ export class Bounds {
     this.#isDemanded = true
     this.#thrust = (limits.thrustToWeight * this.#leastMass * STANDARD_GRAVITY) / this.#slack(AT['thrust-to-weight'])
     if (this.#thrust > 0) solveDemand(duct, density, 0, this.#thrust, this.#trains.bestFull, this.#lifted)
-    const speed = limits.speedFloor / this.#slack(AT['speed-floor'])
+    const floor = limits.speedFloor / this.#slack(AT['speed-floor'])
+    const speed = this.#compared.steadyFor(floor, this.#resisting)
     const [parasite, induced] = [this.#parasite, this.#induced]
     // Below the speed of least drag flying faster may be easier, so not holding the floor proves nothing there.
-    this.#floorIsDemanded = speed > 0 && this.#boundsSteady && parasite * speed ** 4 >= induced
+    this.#floorIsDemanded = speed > 0 && parasite * speed ** 4 >= induced
     if (!this.#floorIsDemanded) return
     const drag = parasite * speed * speed + induced / (speed * speed)
     solveDemand(duct, density, speed, drag, this.#trains.bestQuoted, this.#floored)
@@ -188,6 +211,14 @@ export class Bounds {
 
   /** Compared speed that nothing up to a duty betters. */
   #mostSpeed(duty: number): number {
+    if (duty !== this.#speedDuty) {
+      this.#speedDuty = duty
+      this.#speedAtDuty = this.#solveSpeed(duty)
+    }
+    return this.#speedAtDuty
+  }
+
+  #solveSpeed(duty: number): number {
     const { density } = this.#problem.circumstances
     const { state } = this.#node as PlanNode
     this.#trains.setBest(duty)
@@ -205,7 +236,7 @@ export class Bounds {
       this.#point,
     )
     if (outcome !== 'ok') return NO_BOUND
-    return mostCompared(this.#point.speed * (1 + SLACK), this.#problem.circumstances)
+    return this.#compared.most(state, this.#trains.bestQuoted, this.#point.speed, this.#resisting) * (1 + SLACK)
   }
 
   /** Loads fall with resistance, losses and mass but for bending, which is least at the least mass. */

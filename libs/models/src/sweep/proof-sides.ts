@@ -24,7 +24,9 @@ export const BEATEN_SIDES = sidesOf((column) => {
   return column === 'source capacity' ? NO_BETTER : BOTH
 })
 
-/** Too slow or too weak, as the best unit is at the least mass. */
+/** Too slow, as the best unit is at the least mass; out of a dive, one as heavy as the worst is that fast. */
+const slow = sidesOf((column) => (MASSES.includes(column) ? BOTH : isElectrical(column) ? NO_BETTER : 0))
+/** Too weak, as the best unit is at the least mass. */
 const lacks = sidesOf((column) => (isElectrical(column) || MASSES.includes(column) ? NO_BETTER : 0))
 /** Too heavy at the least mass. */
 const heavy = sidesOf((column) => (MASSES.includes(column) ? NO_BETTER : 0))
@@ -38,7 +40,7 @@ const SIDES: Partial<Record<Limit, Sides>> = {
   'take-off-mass': heavy,
   'stall-speed': heavy,
   'thrust-to-weight': lacks,
-  'speed-floor': lacks,
+  'speed-floor': slow,
   'motor-current': driven,
   'motor-power': driven,
   'motor-speed': driven,
