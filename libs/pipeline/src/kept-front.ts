@@ -5,7 +5,12 @@ import { sha256Hex } from '@ductwright/contract/canonical-json'
 import { MODEL_VERSION } from '@ductwright/models/model-version'
 import type { SearchHooks } from '@ductwright/models/sweep/box-search'
 import type { Certificate } from '@ductwright/models/sweep/certificate'
-import { type CertifiedShard, certifyShard, type ShardFront, type ShardHooks } from '@ductwright/models/sweep/evaluate-shard'
+import {
+  type CertifiedShard,
+  certifyShard,
+  type ShardFront,
+  type ShardHooks,
+} from '@ductwright/models/sweep/evaluate-shard'
 import { mergeFronts } from '@ductwright/models/sweep/merge'
 import { mergeCertificates } from '@ductwright/models/sweep/merge-certificates'
 import type { Plan } from '@ductwright/models/sweep/plan'
@@ -46,7 +51,8 @@ export function keptFrontOf({ plan }: Prepared, shards: readonly CertifiedShard[
  * @throws SweepCancelled when the hooks say so
  */
 export function takeOverFront(before: Prepared, kept: KeptFront, after: Prepared, hooks: SearchHooks): ChangedFront {
-  if (kept.print !== printOf(before.plan)) return { kind: 'whole-run-needed', reason: 'what was kept is of another plan' }
+  if (kept.print !== printOf(before.plan))
+    return { kind: 'whole-run-needed', reason: 'what was kept is of another plan' }
   const { problem, plan } = before
   const { members, certificate } = kept
   return searchChange({ problem, plan, members, certificate }, after, hooks, Math.ceil(WORTHWHILE_SHARE * kept.boxes))

@@ -147,9 +147,7 @@ export function takeOver(task: {
     if (kept === null) return { kind: 'whole-run-needed', reason: 'what was kept cannot be read' }
     const before = clock.timed('prepare', () => preparedOf(task.kept.inputs))
     const after = clock.timed('prepare', () => preparedOf(task.inputs))
-    const found = clock.timed('evaluate', () =>
-      takeOverFront(before, kept, after, { settled() {}, cancelled }),
-    )
+    const found = clock.timed('evaluate', () => takeOverFront(before, kept, after, { settled() {}, cancelled }))
     if (found.kind === 'whole-run-needed') return found
     const answer = clock.timed('answer', () =>
       answered(after, [found.front], cancelled, WorkedBefore.from(task.kept.notes)),
