@@ -98,7 +98,10 @@ async function until(what, version) {
     const { done } = rows[0]
     const memory = process.memoryUsage().rss / 2 ** 20
     peak = Math.max(peak, memory)
-    if (done >= (asked * (quarters.length + 1)) / 4) quarters.push(memory)
+    if (done >= (asked * (quarters.length + 1)) / 4) {
+      quarters.push(memory)
+      process.stderr.write(`${what}: ${done} after ${((performance.now() - begun) / 1000).toFixed(0)} s\n`)
+    }
     if (done === asked) break
     await new Promise((resolve) => setTimeout(resolve, 100))
   }
@@ -106,7 +109,6 @@ async function until(what, version) {
   const { rows } = await records.pool.query(
     "select count(*)::int as mails from ductwright.outbox where kind <> 'confirmation'",
   )
-  process.stderr.write(`${what}: ${seconds.toFixed(0)} s\n`)
   return {
     what,
     seconds,
