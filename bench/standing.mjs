@@ -1,7 +1,7 @@
 // Many standing requests run again after the price of one part changed, through the whole service: embedded records and
 // queue, two compute threads, mail into a folder. First whole runs, whose answers their owners are taken to know, so that no
-// mail is composed; then the change, from what those runs kept. `npm run bench:standing` writes bench/STANDING.md; with a
-// number of requests below 1,000 it prints only.
+// mail is composed; then the change, from what those runs kept. `npm run bench:standing -- 1000` prints a page; with `--write` it is
+// bench/STANDING.md.
 
 import { writeFileSync } from 'node:fs'
 import { mkdtemp, rm } from 'node:fs/promises'
@@ -56,7 +56,7 @@ try {
   )
   const text = page(rows, kept.rows[0])
   process.stdout.write(text)
-  if (asked >= 1000) writeFileSync(new URL('./STANDING.md', import.meta.url), text)
+  if (process.argv.includes('--write')) writeFileSync(new URL('./STANDING.md', import.meta.url), text)
 } finally {
   await worker?.close(1000)
   await jobs.close(100)
