@@ -3,9 +3,9 @@
 // Less drag is more speed at any throttle, so a setup that reaches the target at some drag area reaches it at every smaller
 // one. The area is taken down in steps until some setup of the whole sweep reaches the target, then raised setup by setup: as
 // far as the setup in hand reaches it, then a search for one that reaches it at a hair more. Each turn raises the area or ends
-// it, and when it ends no setup reaches the target at more. What a bound proves to break a limit that
-// drag has no part in is settled for every area, so each search takes only what the ones before have left. Assumed: a limit that a setup breaks at one drag area and holds at
-// a larger one, flying faster in between, does not hide the only setup there is at both.
+// it, and when it ends no setup reaches the target at more. What a bound proves to break a limit that drag has no part in is
+// settled for every area, so each search takes only what the ones before have left. Assumed: a limit that a setup breaks at one
+// drag area and holds at a larger one, flying faster in between, does not hide the only setup there is at both.
 import { Evaluator, type Parts } from '../evaluation/evaluator.js'
 import { fanNode } from '../evaluation/fan-node.js'
 import { LIMIT_INDEX as AT } from '../evaluation/limits.js'

@@ -13,6 +13,16 @@ import { receipt, result } from '../openapi.js'
 import { Problem } from '../problems.js'
 import { described, refusals, stored, unchanged } from '../responses.js'
 
+/** Why a form of an answer is not sent. */
+export const answerRefusals = refusals(
+  'not-found',
+  'not-finished',
+  'no-answer',
+  'answer-of-earlier-form',
+  'too-many-requests',
+  'store-unavailable',
+)
+
 interface Form {
   readonly path: string
   readonly summary: string
@@ -72,14 +82,7 @@ export function requestAnswer(app: ApiApp, deps: ApiDeps): void {
           response: {
             200: form.schema === null ? stored(mediaType, form.summary) : described(form.schema, form.summary),
             304: unchanged,
-            ...refusals(
-              'not-found',
-              'not-finished',
-              'no-answer',
-              'answer-of-earlier-form',
-              'too-many-requests',
-              'store-unavailable',
-            ),
+            ...answerRefusals,
           },
         },
       },

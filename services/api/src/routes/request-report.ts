@@ -8,8 +8,8 @@ import { type Answer, drawable } from '../drawable.js'
 import { ifChanged } from '../if-changed.js'
 import { idParams } from '../known-request.js'
 import { htmlType } from '../page.js'
-import { refusals, stored, unchanged } from '../responses.js'
-import { answerOf } from './request-answer.js'
+import { stored, unchanged } from '../responses.js'
+import { answerOf, answerRefusals } from './request-answer.js'
 
 const summary = 'The answer as a page that works offline: the letter, charts, the whole list, bench cards'
 /** Pages kept; one is some hundred kilobytes. */
@@ -27,14 +27,7 @@ export function requestReport(app: ApiApp, deps: ApiDeps): void {
         response: {
           200: stored('text/html', summary),
           304: unchanged,
-          ...refusals(
-            'not-found',
-            'not-finished',
-            'no-answer',
-            'answer-of-earlier-form',
-            'too-many-requests',
-            'store-unavailable',
-          ),
+          ...answerRefusals,
         },
       },
     },

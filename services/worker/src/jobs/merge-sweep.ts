@@ -1,4 +1,5 @@
-// Last job of a sweep: merges the shard fronts into the answer. A missing or damaged shard sends the sweep back to computing that shard.
+// Last job of a sweep: merges the shard fronts into the answer. A missing or damaged shard sends the sweep back to computing
+// that shard.
 import type { JobParts } from '../deps.js'
 import { receiptOf } from '../receipt.js'
 import { readShardRecord } from '../shard-record.js'
