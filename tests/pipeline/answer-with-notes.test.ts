@@ -29,7 +29,7 @@ interface Answered {
 /** The answer with notes of an earlier run, or none. */
 function answered(ready: Prepared, text: string | null = null): Answered {
   const notes = WorkedBefore.from(text)
-  return { result: answer(ready, frontsOf(ready), () => false, notes), notes }
+  return { result: answer(ready, frontsOf(ready), { notes }), notes }
 }
 
 function frontsOf(ready: Prepared) {

@@ -3,8 +3,9 @@ import { RandomStream } from '@ductwright/catalogue/generate/random'
 import { canonicalJson } from '@ductwright/contract/canonical-json'
 import { parseRequest } from '@ductwright/contract/parse-request'
 import { SweepCancelled } from '@ductwright/models/sweep/box-search'
+import { Optima } from '@ductwright/models/sweep/kept-optima'
 import { answer } from '@ductwright/pipeline/answer'
-import { certifyRange, type KeptFront, keptFrontOf, takeOverFront } from '@ductwright/pipeline/kept-front'
+import { certifyRange, type KeptFront, keptFrontOf, optimaSince, takeOverFront } from '@ductwright/pipeline/kept-front'
 import { type Prepared, prepare } from '@ductwright/pipeline/prepare'
 import { evaluateShard, flyPilot, planShards } from '@ductwright/pipeline/shards'
 import { describe, expect, it } from 'vitest'
@@ -13,14 +14,20 @@ import { FIRST_SEED, searchCases } from '../sweep/config.js'
 import { quiet, randomSweep } from '../sweep/random-sweeps.js'
 
 const still = { settled() {}, cancelled: () => false }
-/** Each is answered twice, studies and all. */
+/** Each is answered three times, studies and all. */
 const EDITS = Math.ceil(searchCases() / 10)
 
 const rangesOf = (prepared: Prepared) => planShards(prepared, flyPilot(prepared.problem, prepared.plan))
 
 function kept(prepared: Prepared): KeptFront {
   const shards = rangesOf(prepared).map((range) => certifyRange(prepared, range, quiet))
-  return keptFrontOf(prepared, shards)
+  const optima = new Optima()
+  answer(
+    prepared,
+    shards.map(({ front }) => front),
+    { optima },
+  )
+  return keptFrontOf(prepared, shards, optima.found)
 }
 
 function whole(prepared: Prepared): string {
@@ -31,31 +38,40 @@ function whole(prepared: Prepared): string {
 describe('an answer from what was kept', () => {
   it(`is that of a whole run byte for byte, after ${EDITS} random edits`, () => {
     const met: Partial<Record<Edit, number>> = {}
-    let [taken, wholeRuns, differing] = [0, 0, 0]
+    let [takenOver, wholeRuns, differing, notReached, nothingWhole] = [0, 0, 0, 0, 0]
     for (let seed = FIRST_SEED, edits = 0; edits < EDITS; seed++, edits++) {
       const { catalogue, request, prepared } = randomSweep(seed)
       const edited = editedCatalogue(catalogue, new RandomStream(seed, 'take over'))
       const after = prepare(parseRequest(request), edited.catalogue)
-      const found = takeOverFront(prepared, kept(prepared), after, still)
+      const left = kept(prepared)
+      const found = takeOverFront(prepared, left, after, still)
       if (found.kind === 'whole-run-needed') {
         expect(found.reason).toMatch(/^(more than \d+ boxes|the circumstances|fixedCost)/)
         wholeRuns++
         continue
       }
       const full = whole(after)
-      expect({ seed, edit: edited.edit, answer: canonicalJson(answer(after, [found.front])) }).toEqual({
+      const optima = optimaSince(prepared, left, after)
+      const taken = answer(after, [found.front], { optima })
+      expect({ seed, edit: edited.edit, answer: canonicalJson(taken) }).toEqual({
         seed,
         edit: edited.edit,
         answer: full,
       })
-      taken++
+      takenOver++
+      if (taken.outcome !== 'reached') {
+        notReached++
+        if (optima.found.size === 0) nothingWhole++
+      }
       met[edited.edit] = (met[edited.edit] ?? 0) + 1
       if (full !== whole(prepared)) differing++
     }
-    expect(taken).toBeGreaterThan(0.5 * EDITS)
+    expect(takenOver).toBeGreaterThan(0.5 * EDITS)
     expect(wholeRuns).toBeGreaterThan(0)
+    expect(notReached).toBeGreaterThan(0.3 * EDITS)
+    expect(nothingWhole).toBeGreaterThan(0.5 * notReached)
     expect(Object.keys(met).length).toBeGreaterThan(6)
-    expect(differing).toBeGreaterThan(0.5 * taken)
+    expect(differing).toBeGreaterThan(0.5 * takenOver)
   })
 
   it('is of no use to another plan', () => {

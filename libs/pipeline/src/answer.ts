@@ -1,13 +1,11 @@
 // From shard fronts to the answer: merge, rank, explain. Pure: the same prepared request and fronts give the same bytes.
 import { canonicalJson, sha256Hex } from '@ductwright/contract/canonical-json'
-import type { Member, NearMiss, Relaxation, Result } from '@ductwright/contract/result'
-import { LIMITS, type Limit } from '@ductwright/models/evaluation/limits'
-import { setupDetail } from '@ductwright/models/evaluation/setup-detail'
+import type { Member, Relaxation, Result } from '@ductwright/contract/result'
 import { MODEL_VERSION } from '@ductwright/models/model-version'
 import type { ShardFront } from '@ductwright/models/sweep/evaluate-shard'
+import { Optima } from '@ductwright/models/sweep/kept-optima'
 import { mergeFronts } from '@ductwright/models/sweep/merge'
 import { MISFITS, type Misfit } from '@ductwright/models/sweep/plan'
-import { type Nearest, searchNearest } from '@ductwright/models/sweep/search-nearest'
 import { airFigures, airframeFigures } from './airframe-figures.js'
 import { dragWorkOf } from './drag-work.js'
 import { extrapolationWarnings } from './extrapolations.js'
@@ -15,32 +13,38 @@ import { fanSizeThatWould } from './fan-size.js'
 import { plain } from './figures-of.js'
 import { headlineOf } from './headline.js'
 import { heldBackBy } from './held-back.js'
-import { LIMIT_WORDS, MISFIT_WORDS } from './limit-words.js'
-import { combinationOf, type WorkedSetup } from './member-of.js'
+import { MISFIT_WORDS } from './limit-words.js'
+import type { WorkedSetup } from './member-of.js'
 import { rankedFront } from './members.js'
 import { withMoneyBinds } from './money-binds.js'
-import { objectivesOf } from './objectives-of.js'
+import { nearestSetups, shownMisses } from './nearest-setups.js'
 import { picksOf } from './picks.js'
 import type { Prepared } from './prepare.js'
 import { presentNow } from './present-now.js'
 import { relaxationsOf } from './relaxations.js'
-import { namesOf, nearWhy } from './sentences.js'
+import { namesOf } from './sentences.js'
 import { kneeOf, staircaseOf } from './staircase.js'
 import { ASSUMPTIONS, CAUTIONS } from './standing-notes.js'
 import { WorkedBefore } from './worked-before.js'
 
 const KMH = 3.6
 
+/** What an answer may be given beside the fronts; it is the same with any. */
+export interface AnswerAids {
+  readonly cancelled?: () => boolean
+  /** Of an earlier run of the same question, and of this one afterwards. */
+  readonly notes?: WorkedBefore
+  readonly optima?: Optima
+}
+
 /**
  * The answer of a whole sweep.
- * @param notes of an earlier run of the same question, and of this one afterwards; the answer is the same with any
  * @throws SweepCancelled when `cancelled` turns true while the nearest setups are searched
  */
 export function answer(
   prepared: Prepared,
   fronts: readonly ShardFront[],
-  cancelled: () => boolean = () => false,
-  notes = WorkedBefore.none(),
+  { cancelled = () => false, notes = WorkedBefore.none(), optima = new Optima() }: AnswerAids = {},
 ): Result {
   const { request, catalogue, problem } = prepared
   const merged = mergeFronts(fronts)
@@ -50,11 +54,10 @@ export function answer(
   const now = presentNow(prepared)
   const flown = now === null ? null : now.detail.speed * KMH
   const outcome = outcomeOf(front, request.target.speed)
-  const hooks = { settled() {}, cancelled }
-  const found = outcome === 'reached' ? null : searchNearest(problem, prepared.plan, outcome === 'short', hooks)
-  const nearest = found === null ? [] : nearestOf(prepared, found.misses)
+  const found = outcome === 'reached' ? null : nearestSetups(prepared, outcome === 'short', optima, cancelled)
+  const nearest = found === null ? [] : shownMisses(prepared, found.misses)
   const members = merged.members.map(({ number }) => number)
-  const relaxations = found === null ? [] : relaxationsOf(prepared, found, members, cancelled)
+  const relaxations = found === null ? [] : relaxationsOf(prepared, found, members, { optima, cancelled })
   const picks = picksOf(prepared, { ...ranked, front }, notes)
   const safest = picks.find(({ pick }) => pick === 'safest')?.rank ?? 1
   const fastest = front.reduce<Member | null>(
@@ -146,38 +149,6 @@ function outcomeOf(front: readonly Member[], target: number): Result['outcome'] 
 function misfitCounts({ plan }: Prepared): Result['counts']['misfits'] {
   const all = MISFITS.map((rule, i) => ({ rule, words: MISFIT_WORDS[rule], count: plan.misfits[i] ?? 0 }))
   return all.filter(({ count }) => count > 0)
-}
-
-/** Setups that break one limit only; once something is listed, a slower one is no help. */
-function nearestOf(prepared: Prepared, misses: Nearest['misses']): NearMiss[] {
-  const { circumstances } = prepared.problem
-  const target = prepared.request.target.speed
-  const order = [...misses].sort(
-    (a, b) =>
-      Number(b.speed >= target) - Number(a.speed >= target) ||
-      (a.speed >= target ? a.excess - b.excess : b.speed - a.speed) ||
-      a.number - b.number,
-  )
-  return order.slice(0, 6).flatMap((miss): NearMiss[] => {
-    const combination = combinationOf(prepared, miss.number)
-    const detail = setupDetail(circumstances, combination.parts, combination.duty)
-    if ('refused' in detail) return []
-    const raw = objectivesOf({ speed: detail.speed, time: detail.flightTime, cost: detail.cost, margin: detail.margin })
-    const limit = LIMITS[miss.limit] as Limit
-    const broken = detail.limits
-      .filter(({ used, allowed }) => used > allowed)
-      .map(({ limit, used, allowed }) => ({ limit, words: LIMIT_WORDS[limit], used: plain(used / allowed) }))
-    const why = nearWhy({
-      limit,
-      words: LIMIT_WORDS[limit],
-      over: miss.excess,
-      raw,
-      target: prepared.request.target.speed * KMH,
-      budget: prepared.request.budget,
-      currency: prepared.catalogue.currency,
-    })
-    return [{ setup: combination.setup, why, raw, broken, shopping: combination.lines }]
-  })
 }
 
 function rulesOf(prepared: Prepared): Result['rules'] {

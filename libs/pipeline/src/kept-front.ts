@@ -5,12 +5,14 @@ import { sha256Hex } from '@ductwright/contract/canonical-json'
 import { MODEL_VERSION } from '@ductwright/models/model-version'
 import type { SearchHooks } from '@ductwright/models/sweep/box-search'
 import type { Certificate } from '@ductwright/models/sweep/certificate'
+import { changedCombinations } from '@ductwright/models/sweep/changed-combinations'
 import {
   type CertifiedShard,
   certifyShard,
   type ShardFront,
   type ShardHooks,
 } from '@ductwright/models/sweep/evaluate-shard'
+import { type KeptOptima, Optima } from '@ductwright/models/sweep/kept-optima'
 import { mergeFronts } from '@ductwright/models/sweep/merge'
 import { mergeCertificates } from '@ductwright/models/sweep/merge-certificates'
 import type { Plan } from '@ductwright/models/sweep/plan'
@@ -25,7 +27,11 @@ export interface KeptFront {
   readonly certificate: Certificate
   /** That the whole run bounded. */
   readonly boxes: number
+  readonly optima: KeptOptima
 }
+
+/** Raised whenever something else is kept, or found in another way. */
+const FORM = 'ductwright-kept/2'
 
 /** More than this share of the boxes of a whole run searched again, and a whole run, which renews what is kept, is better. */
 const WORTHWHILE_SHARE = 1 / 3
@@ -38,11 +44,19 @@ export function certifyRange({ problem, plan }: Prepared, range: ShardRange, hoo
   return certifyShard(problem, plan, range, hooks)
 }
 
-/** What to keep of a whole run, from all its shards. */
-export function keptFrontOf({ plan }: Prepared, shards: readonly CertifiedShard[]): KeptFront {
+/**
+ * What to keep of a whole run, from all its shards.
+ * @param optima that its answer found
+ */
+export function keptFrontOf({ plan }: Prepared, shards: readonly CertifiedShard[], optima: KeptOptima): KeptFront {
   const merged = mergeFronts(shards.map(({ front }) => front))
   const certificate = mergeCertificates(shards, merged)
-  return { print: printOf(plan), members: merged.members, certificate, boxes: merged.boxes }
+  return { print: printOf(plan), members: merged.members, certificate, boxes: merged.boxes, optima }
+}
+
+/** The optima of a kept front, for an answer after a change of catalogue. */
+export function optimaSince(before: Prepared, kept: KeptFront, after: Prepared): Optima {
+  return new Optima(kept.optima, () => changedCombinations(before, after))
 }
 
 /**
@@ -63,5 +77,5 @@ function printOf({ nodes, units, boxes }: Plan): string {
   const pairs = nodes.map(({ fan, motor, nozzle }) => [fan, motor, nozzle].join())
   const sources = units.map(({ esc, timing, pack, arrangement }) => [esc, timing, pack, arrangement].join())
   const trees = [boxes.units, boxes.lefts, boxes.rights].map((column) => column.subarray(0, boxes.length).join())
-  return sha256Hex([MODEL_VERSION, pairs.join(';'), sources.join(';'), ...trees].join('\n'))
+  return sha256Hex([FORM, MODEL_VERSION, pairs.join(';'), sources.join(';'), ...trees].join('\n'))
 }

@@ -5,6 +5,7 @@ import type { Member } from '@ductwright/contract/result'
 import { searchLeast } from '@ductwright/models/relaxation/least-search'
 import type { SweepProblem } from '@ductwright/models/sweep/problem'
 import { cents } from './costs.js'
+import { once } from './once.js'
 import type { Prepared } from './prepare.js'
 import { withoutBudget } from './without-money.js'
 import { WorkedBefore } from './worked-before.js'
@@ -40,12 +41,4 @@ export function withMoneyBinds(
 function physicsOf({ circumstances, candidates }: SweepProblem, speedFloor: number) {
   const { pairCost: _, escCost: __, packCost: ___, fixedCost: ____, ...parts } = candidates
   return { circumstances: withoutBudget(circumstances), parts, speedFloor }
-}
-
-function once<Value>(work: () => Value): () => Value {
-  let done: { readonly value: Value } | null = null
-  return () => {
-    done ??= { value: work() }
-    return done.value
-  }
 }

@@ -6,9 +6,17 @@ import type { Objectives, Relaxation } from '@ductwright/contract/result'
 import { LIMIT_INDEX } from '@ductwright/models/evaluation/limits'
 import { setupDetail } from '@ductwright/models/evaluation/setup-detail'
 import { relaxDragArea, withDragArea } from '@ductwright/models/relaxation/drag-relaxation'
-import { type Least, type LeastAids, type OpenedLimit, searchLeast } from '@ductwright/models/relaxation/least-search'
+import {
+  isLeastFor,
+  type Least,
+  type LeastAids,
+  type OpenedLimit,
+  searchLeast,
+} from '@ductwright/models/relaxation/least-search'
+import type { Optima } from '@ductwright/models/sweep/kept-optima'
 import type { Nearest } from '@ductwright/models/sweep/search-nearest'
 import { combinationOf } from './member-of.js'
+import type { NearestSetups } from './nearest-setups.js'
 import { objectivesOf } from './objectives-of.js'
 import type { Prepared } from './prepare.js'
 import { cleanedWords, relaxWords } from './relaxation-words.js'
@@ -37,22 +45,46 @@ interface Written {
   readonly round: (value: number) => number
 }
 
+interface Aids {
+  readonly optima: Optima
+  readonly cancelled: () => boolean
+}
+
 /**
  * The least relaxations, of the owner's limits first.
  * @param nearest what stands in the way, so that each search looks only where it can find something
  * @param members numbers of the front
+ * @throws SweepCancelled when `cancelled` turns true
  */
 export function relaxationsOf(
   prepared: Prepared,
-  nearest: Nearest,
+  nearest: NearestSetups,
   members: readonly number[],
-  cancelled: () => boolean = () => false,
+  aids: Aids,
 ): Relaxation[] {
-  const { problem, plan } = prepared
-  const least: Searching = (opened) =>
-    searchLeast(problem, plan, opened, cancelled, aidsOf(opened.limit, nearest, members))
+  const least: Searching = (opened) => leastOf(prepared, opened, nearest, members, aids)
   const limits = openable(prepared).map((limit) => relaxLimit(prepared, limit, least))
-  return [...limits, relaxDrag(prepared, cancelled), relaxTarget(prepared, least)].filter((relaxed) => relaxed !== null)
+  return [...limits, relaxDrag(prepared, aids), relaxTarget(prepared, least)].filter((relaxed) => relaxed !== null)
+}
+
+function leastOf(
+  { problem, plan }: Prepared,
+  opened: OpenedLimit,
+  nearest: NearestSetups,
+  members: readonly number[],
+  { optima, cancelled }: Aids,
+): Least | null {
+  const { limit, widest, speedFloor } = opened
+  const [least] = optima.best<Least>(`least of ${limit} up to ${widest}, no slower than ${speedFloor}`, {
+    isBefore: isLeastFor(limit),
+    whole: () => [searchLeast(problem, plan, opened, cancelled, aidsOf(limit, nearest.inWhole(), members))],
+    ofChanged(changed, [known]) {
+      const { boxes, seeds } = aidsOf(limit, nearest.inChanged(changed), members)
+      const all = known ? [known.number, ...seeds] : seeds
+      return [searchLeast(problem, changed.plan, opened, cancelled, { boxes, seeds: all })]
+    },
+  })
+  return least ?? null
 }
 
 /** Nothing that reaches the target holds every limit, or it would be held. */
@@ -60,7 +92,7 @@ function aidsOf(
   limit: OpenedLimit['limit'],
   { misses, atTarget, fastest }: Nearest,
   members: readonly number[],
-): LeastAids {
+): Required<Pick<LeastAids, 'boxes' | 'seeds'>> {
   const boxes = atTarget.of(LIMIT_INDEX[limit])
   if (limit !== 'speed-floor') return { boxes, seeds: [...atTarget.held, ...misses.map(({ number }) => number)] }
   if (fastest === null) return { boxes, seeds: [...atTarget.held, ...members] }
@@ -133,9 +165,9 @@ function cleanedDragArea({ chosen, catalogue, problem }: Prepared): number | nul
 }
 
 /** The drag area with everything else held. */
-function relaxDrag(prepared: Prepared, cancelled: () => boolean): Relaxation | null {
+function relaxDrag(prepared: Prepared, { optima, cancelled }: Aids): Relaxation | null {
   const { problem, plan, request } = prepared
-  const found = relaxDragArea(problem, plan, request.target.speed, cancelled)
+  const found = relaxDragArea(problem, plan, request.target.speed, cancelled, optima)
   if (found === null) return null
   const circumstances = withDragArea(problem.circumstances, found.dragArea)
   const changed = { ...problem, circumstances }

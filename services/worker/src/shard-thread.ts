@@ -6,8 +6,9 @@ import { canonicalJson } from '@ductwright/contract/canonical-json'
 import { type Fault, InputError } from '@ductwright/contract/fault'
 import type { SweepRequest } from '@ductwright/contract/request'
 import type { Result } from '@ductwright/contract/result'
-import { answer as answerOf } from '@ductwright/pipeline/answer'
-import { certifyRange, keptFrontOf, takeOverFront } from '@ductwright/pipeline/kept-front'
+import { type KeptOptima, Optima } from '@ductwright/models/sweep/kept-optima'
+import { type AnswerAids, answer as answerOf } from '@ductwright/pipeline/answer'
+import { certifyRange, keptFrontOf, optimaSince, takeOverFront } from '@ductwright/pipeline/kept-front'
 import { type Prepared, prepare } from '@ductwright/pipeline/prepare'
 import {
   estimateSweep,
@@ -125,12 +126,10 @@ export function answer(task: {
 }): Told<SweepAnswer> {
   return told(() => {
     const prepared = preparedOf(task.inputs)
-    const answer = answered(
-      prepared,
-      task.shards.map(({ front }) => front),
-      isCancelled(task),
-    )
-    return { ...answer, keptFront: toKeep(prepared, task.shards) }
+    const optima = new Optima()
+    const fronts = task.shards.map(({ front }) => front)
+    const answer = answered(prepared, fronts, { cancelled: isCancelled(task), optima })
+    return { ...answer, keptFront: toKeep(prepared, task.shards, optima.found) }
   })
 }
 
@@ -149,31 +148,28 @@ export function takeOver(task: {
     const after = clock.timed('prepare', () => preparedOf(task.inputs))
     const found = clock.timed('evaluate', () => takeOverFront(before, kept, after, { settled() {}, cancelled }))
     if (found.kind === 'whole-run-needed') return found
-    const answer = clock.timed('answer', () =>
-      answered(after, [found.front], cancelled, WorkedBefore.from(task.kept.notes)),
-    )
+    const answer = clock.timed('answer', () => {
+      const optima = optimaSince(before, kept, after)
+      return answered(after, [found.front], { cancelled, notes: WorkedBefore.from(task.kept.notes), optima })
+    })
     return { kind: 'found', front: found.front, answer: { ...answer, keptFront: null }, stages: clock.stages }
   })
 }
 
-function answered(
-  prepared: Prepared,
-  fronts: readonly ShardFront[],
-  cancelled: () => boolean,
-  notes = WorkedBefore.none(),
-): Omit<SweepAnswer, 'keptFront'> {
-  const result = answerOf(prepared, fronts, cancelled, notes)
+function answered(prepared: Prepared, fronts: readonly ShardFront[], aids: AnswerAids): Omit<SweepAnswer, 'keptFront'> {
+  const notes = aids.notes ?? WorkedBefore.none()
+  const result = answerOf(prepared, fronts, { ...aids, notes })
   const { answer_hash: answerHash, outcome } = result
   return { result: canonicalJson(result), answerHash, outcome, notes: notes.used() }
 }
 
 /** null unless every shard came with its certificate. */
-function toKeep(prepared: Prepared, shards: readonly CertifiedFront[]): Uint8Array | null {
+function toKeep(prepared: Prepared, shards: readonly CertifiedFront[], optima: KeptOptima): Uint8Array | null {
   const certified = shards.flatMap(({ front, certificate }) =>
     certificate === null ? [] : [{ front, certificate: unpackedCertificate(certificate) }],
   )
   if (certified.length === 0 || certified.length < shards.length) return null
-  return packed(keptFrontOf(prepared, certified))
+  return packed(keptFrontOf(prepared, certified, optima))
 }
 
 const isCancelled = (task: { readonly cancel: Int32Array<SharedArrayBuffer> }) => (): boolean =>

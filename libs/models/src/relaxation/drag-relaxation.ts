@@ -11,9 +11,10 @@ import { fanNode } from '../evaluation/fan-node.js'
 import { LIMIT_INDEX as AT } from '../evaluation/limits.js'
 import type { BoxKeeper, DutyBox } from '../sweep/box-search.js'
 import { WORKED_THROUGH } from '../sweep/certificate.js'
+import { Optima } from '../sweep/kept-optima.js'
 import { type Plan, type PlanNode, type PlanUnit, partsOf } from '../sweep/plan.js'
 import type { Circumstances, SweepProblem } from '../sweep/problem.js'
-import { searchLeast } from './least-search.js'
+import { isLeastFor, type Least, searchLeast } from './least-search.js'
 
 /** Shares of the drag area that are tried on the way down; no clean-up leaves less than the last, see drag/treatments. */
 const STEPS_DOWN = [0.9, 0.8, 0.65, 0.5, 0.35, 0.2]
@@ -32,15 +33,19 @@ export interface DragRelaxation {
   readonly number: number
 }
 
-/** null when no setup reaches the target even with a fifth of the drag area. */
+/**
+ * null when no setup reaches the target even with a fifth of the drag area.
+ * @param optima of an earlier run; the same is found with any
+ */
 export function relaxDragArea(
   problem: SweepProblem,
   plan: Plan,
   target: number,
   cancelled: () => boolean = () => false,
+  optima = new Optima(),
 ): DragRelaxation | null {
   const { dragArea } = problem.circumstances.airframe
-  const search = new ReachSearch(problem, plan, target, cancelled)
+  const search = new ReachSearch(problem, plan, target, cancelled, optima)
   for (const share of STEPS_DOWN) {
     const number = search.fastestAt(share * dragArea)
     if (number !== null) return raise(problem, plan, { dragArea: share * dragArea, number }, target, search)
@@ -69,24 +74,43 @@ function raise(
   return best
 }
 
+/** Where to look, and what of it may be of use at any area; null: nothing is known yet. */
+interface Region {
+  readonly plan: Plan
+  boxes: readonly DutyBox[] | null
+}
+
 /** Searches at one drag area after the other for the fastest setup that reaches the target and holds every limit. */
 class ReachSearch {
   readonly #problem: SweepProblem
-  readonly #plan: Plan
   readonly #target: number
   readonly #cancelled: () => boolean
-  /** What may be of use at any area; null: nothing is known yet. */
-  #boxes: readonly DutyBox[] | null = null
+  readonly #optima: Optima
+  readonly #whole: Region
+  #changed: Region | null = null
 
-  constructor(problem: SweepProblem, plan: Plan, target: number, cancelled: () => boolean) {
+  constructor(problem: SweepProblem, plan: Plan, target: number, cancelled: () => boolean, optima: Optima) {
     this.#problem = problem
-    this.#plan = plan
     this.#target = target
     this.#cancelled = cancelled
+    this.#optima = optima
+    this.#whole = { plan, boxes: null }
   }
 
   /** Number of the setup; null when nothing reaches it. */
   fastestAt(dragArea: number): number | null {
+    const [fastest] = this.#optima.best<Least>(`fastest at a drag area of ${dragArea}`, {
+      isBefore: isLeastFor('speed-floor'),
+      whole: () => [this.#fastestIn(this.#whole, dragArea)],
+      ofChanged: ({ plan, boxes }, [known]) => {
+        this.#changed ??= { plan, boxes }
+        return [this.#fastestIn(this.#changed, dragArea, known ? [known.number] : [])]
+      },
+    })
+    return fastest?.number ?? null
+  }
+
+  #fastestIn(region: Region, dragArea: number, seeds: readonly number[] = []): Least | null {
     const changed = reachingAt(this.#problem, dragArea, this.#target)
     const opened = { limit: 'speed-floor', widest: this.#target, speedFloor: this.#target } as const
     const left: DutyBox[] = []
@@ -96,10 +120,10 @@ class ReachSearch {
       },
       addDominated: ({ node, box, lowest, highest }) => left.push({ node, box, lowest, highest }),
     }
-    const aids = { boxes: this.#boxes, keeper }
-    const found = searchLeast(changed, this.#plan, opened, this.#cancelled, aids)
-    this.#boxes = left
-    return found?.number ?? null
+    const aids = { boxes: region.boxes, seeds, keeper }
+    const found = searchLeast(changed, region.plan, opened, this.#cancelled, aids)
+    region.boxes = left
+    return found
   }
 }
 

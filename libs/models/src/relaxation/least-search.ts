@@ -148,14 +148,19 @@ class LeastSearch extends BoxSearch {
     if (!finished || evaluator.limits.broken >= 0) return
     const { sense, need, key } = this.#handle
     const found = { number, need: need(evaluator), cost: evaluator.cost, speed: evaluator.speed }
-    if (this.best !== null && !isBefore(found, this.best, sense)) return
+    if (this.best !== null && !isLess(found, this.best, sense)) return
     this.best = found
     move(this.#open, key, found.need + sense * SLACK * Math.abs(found.need))
   }
 }
 
+/** Of two setups for an opened limit, whether the first is the better one. */
+export function isLeastFor(limit: OpenLimit): (a: Least, b: Least) => boolean {
+  return (a, b) => isLess(a, b, HANDLES[limit].sense)
+}
+
 /** Less of the opened limit, then less money, then more speed, then the lower number. */
-function isBefore(a: Least, b: Least, sense: 1 | -1): boolean {
+function isLess(a: Least, b: Least, sense: 1 | -1): boolean {
   const order = sense * (a.need - b.need) || a.cost - b.cost || b.speed - a.speed || a.number - b.number
   return order < 0
 }

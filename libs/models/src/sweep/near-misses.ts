@@ -33,8 +33,9 @@ export class NearMisses {
   /** Offers a miss; true when it is the best of its limit so far. */
   offer(limit: number, excess: number, speed: number, number: number): boolean {
     const best = this.#best[limit]
-    if (best !== undefined && !this.#before(excess, speed, number, best)) return false
-    this.#best[limit] = { limit, excess, speed, number }
+    const miss = { limit, excess, speed, number }
+    if (best !== undefined && !isNearer(miss, best, this.#target)) return false
+    this.#best[limit] = miss
     return true
   }
 
@@ -56,14 +57,14 @@ export class NearMisses {
   members(): NearMiss[] {
     return this.#best.filter((miss) => miss !== undefined)
   }
+}
 
-  #before(excess: number, speed: number, number: number, best: NearMiss): boolean {
-    const reaches = speed >= this.#target
-    const bestReaches = best.speed >= this.#target
-    if (reaches !== bestReaches) return reaches
-    // Short of the target, being faster is what brings it nearer.
-    const first = reaches ? excess - best.excess : best.speed - speed
-    const second = reaches ? best.speed - speed : excess - best.excess
-    return (first || second || number - best.number) < 0
-  }
+/** Whether one miss of a limit comes before another. */
+export function isNearer(a: NearMiss, b: NearMiss, target: number): boolean {
+  const reaches = a.speed >= target
+  if (reaches !== b.speed >= target) return reaches
+  // Short of the target, being faster is what brings it nearer.
+  const first = reaches ? a.excess - b.excess : b.speed - a.speed
+  const second = reaches ? b.speed - a.speed : a.excess - b.excess
+  return (first || second || a.number - b.number) < 0
 }

@@ -9,7 +9,7 @@
 // of use, or to be slower than the best so far, or than the target once that reaches it; the best does none of it.
 import { NEAR_SHARES } from '../evaluation/limit-judge.js'
 import { LIMIT_INDEX } from '../evaluation/limits.js'
-import { BoxSearch, type SearchHooks } from './box-search.js'
+import { BoxSearch, type DutyBox, type SearchHooks } from './box-search.js'
 import { type BrokenBoxes, brokenBoxes, withSpeedFloor } from './broken-boxes.js'
 import { NEAR_LIMITS, type NearMiss, NearMisses } from './near-misses.js'
 import type { Plan } from './plan.js'
@@ -31,19 +31,32 @@ export interface Nearest {
   readonly fastest: readonly number[] | null
 }
 
+/** Some boxes instead of the whole plan, and misses that are known beside them. */
+export interface NearestAmong {
+  readonly boxes: readonly DutyBox[]
+  readonly known: readonly NearMiss[]
+}
+
 /**
- * Searches the whole plan.
+ * Searches the whole plan, or some boxes of it.
  * @param reaching only setups that reach the target are of use, since others hold every limit without it
  * @throws SweepCancelled when the hooks say so
  */
-export function searchNearest(problem: SweepProblem, plan: Plan, reaching: boolean, hooks: SearchHooks): Nearest {
+export function searchNearest(
+  problem: SweepProblem,
+  plan: Plan,
+  reaching: boolean,
+  hooks: SearchHooks,
+  among: NearestAmong | null = null,
+): Nearest {
   const { speedFloor } = problem.circumstances.limits
   const { targetSpeed } = problem.comparison
-  const atTarget = brokenBoxes(problem, plan, Math.max(targetSpeed, speedFloor), hooks)
+  const atTarget = brokenBoxes(problem, plan, Math.max(targetSpeed, speedFloor), hooks, among?.boxes)
   const sorted = [atTarget]
   if (!reaching) sorted.push(brokenBoxes(problem, plan, speedFloor, hooks, atTarget.of(SPEED_FLOOR)))
   const least = reaching ? targetSpeed : 0
   const misses = new NearMisses(targetSpeed)
+  for (const { limit, excess, speed, number } of among?.known ?? []) misses.offer(limit, excess, speed, number)
   for (const limit of NEAR_LIMITS) {
     if (limit === SPEED_FLOOR) continue
     const search = new NearestSearch(problem, plan, hooks, misses, {
@@ -55,13 +68,14 @@ export function searchNearest(problem: SweepProblem, plan: Plan, reaching: boole
   }
   if (speedFloor <= least) return { misses: misses.members(), atTarget, fastest: null }
   const last = sorted.at(-1) as BrokenBoxes
-  let search = null
+  const fastest = [...last.held]
   for (const share of FLOOR_SHARES) {
-    if (misses.best(SPEED_FLOOR) !== undefined) break
-    search = new NearestSearch(problem, plan, hooks, misses, { limit: SPEED_FLOOR, share, least })
+    const search = new NearestSearch(problem, plan, hooks, misses, { limit: SPEED_FLOOR, share, least })
     search.searchBoxes(last.of(SPEED_FLOOR))
+    fastest.push(...search.taken)
+    if ((misses.best(SPEED_FLOOR)?.excess ?? Number.POSITIVE_INFINITY) <= share) break
   }
-  return { misses: misses.members(), atTarget, fastest: [...last.held, ...(search?.taken ?? [])] }
+  return { misses: misses.members(), atTarget, fastest }
 }
 
 /** Which limit is opened, by which share, and the least speed that is of use, m/s. */
@@ -91,8 +105,8 @@ class NearestSearch extends BoxSearch {
     this.#misses = misses
     this.#least = least
     this.evaluator.limits.nearShare.fill(0)
-    this.evaluator.limits.nearShare[limit] = share
-    this.#hold(least)
+    this.evaluator.limits.nearShare[limit] = Math.min(share, misses.worthwhile(limit))
+    this.#hold(Math.max(least, Math.min(misses.best(limit)?.speed ?? 0, problem.comparison.targetSpeed)))
   }
 
   protected useless(cells: Float64Array): boolean {

@@ -38,6 +38,16 @@ export class UnitBoxes {
     this.#rows = rows
   }
 
+  /** The same boxes with room for some more. */
+  withRoom(more: number): UnitBoxes {
+    const boxes = new UnitBoxes(this.length + more)
+    boxes.length = this.length
+    for (const column of ['counts', 'units', 'lefts', 'rights', 'timings', 'costs'] as const)
+      boxes[column].set(this[column].subarray(0, this.length))
+    boxes.#rows.set(this.#rows.subarray(0, 2 * ROW * this.length))
+    return boxes
+  }
+
   /** Adds a box of one unit; its place. */
   addLeaf(unit: number, esc: Esc, source: Source, escMass: number, timing: number, cost: number): number {
     const box = this.#add(1, unit, -1, -1, timing, cost)
