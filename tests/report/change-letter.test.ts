@@ -17,7 +17,7 @@ const flowing = (text: string): string => text.replace(/\s+/g, ' ')
 const seen = (html: string): string =>
   html
     .slice(html.indexOf('<body'))
-    .replace(/<span[^>]*>|<\/span>/g, '')
+    .replace(/<span[^>]*>|<\/span>|<wbr>/g, '')
     .replace(/<[^>]*>/g, '\n')
     .replace(/&#(\d+);/g, (_, code: string) => String.fromCodePoint(Number(code)))
     .replace(/&lt;/g, '<')

@@ -15,7 +15,7 @@ export function seen(html: string): string {
   const body = html.slice(html.indexOf('<body'))
   const told = body
     .replace(/<img[^>]* alt="([^"]*)"[^>]*>/g, '\n$1\n')
-    .replace(/<span[^>]*>|<\/span>/g, '')
+    .replace(/<span[^>]*>|<\/span>|<wbr>/g, '')
     .replace(/<[^>]*>/g, '\n')
   return readEntities(told)
 }

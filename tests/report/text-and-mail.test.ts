@@ -136,7 +136,7 @@ describe('plain text', () => {
     )
     expect(whole).not.toContain('taken over')
     expect(ruledOut(takenOver)).toMatch(
-      /for the fan\. The list was taken over from the answer on catalogue version 77e0c4b1\w+; searched again was only what has one of 3 changed parts in it, and limit by limit only that is counted\. Of that 61,204 were put aside/,
+      /for the fan\. The list was taken over from the answer on catalogue version 77e0c4b177e0…; searched again was only what has one of 3 changed parts in it, and limit by limit only that is counted\. Of that 61,204 were put aside/,
     )
     const nothing = ruledOut(receipt({ dominated: 0, feasible: 0 }), 'none')
     expect(nothing).toContain('310,212 of them fit together, and none of these keeps every limit. Most often parts')

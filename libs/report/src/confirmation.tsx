@@ -41,7 +41,7 @@ export function confirmationMail(confirmUrl: string, title: string): Mail {
           Open the page
         </a>
       </p>
-      <p class="note">{url}</p>
+      <p class="note address">{url}</p>
       <p>{otherwise}</p>
     </div>
   )

@@ -50,7 +50,26 @@ export function mailPage(text: PageText, children: ComponentChildren): string {
   const styled = juice.inlineContent(bare.replaceAll('{{', '&#123;{'), inlined)
   const tight = styled.replace(/ style="[^"]*"/g, packed)
   const head = `<style>${kept.trim().replace(/\n/g, '')}</style></head>`
-  return `<!doctype html>\n${tight.replace('</head>', () => head)}\n`
+  return `<!doctype html>\n${breakable(tight).replace('</head>', () => head)}\n`
+}
+
+/** Longer than any word of a letter; half of a narrow screen holds a piece. */
+const LONG_WORD = 25
+const PIECE = /(?:&[^;\s]+;|[^&]){1,12}/gu
+const TAG_OR_LONG_WORD = new RegExp(`<(?:"[^"]*"|[^>"])*>|(?:&[^;\\s]+;|[^\\s<&]){${LONG_WORD},}`, 'gu')
+
+/**
+ * The document with places to break inside words, as names and titles may have them, that would push it off the screen. An
+ * address stays whole, so that mail readers make a link of it; where one stands it may break anywhere.
+ */
+function breakable(html: string): string {
+  const body = html.indexOf('<body')
+  const whole = html
+    .slice(body)
+    .replace(TAG_OR_LONG_WORD, (met) =>
+      met.startsWith('<') || met.includes('://') ? met : (met.match(PIECE) ?? []).join('<wbr>'),
+    )
+  return html.slice(0, body) + whole
 }
 
 /** A style attribute without the blanks and the last semicolon it does not need: thousands of bytes of a long letter. */

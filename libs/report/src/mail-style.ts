@@ -19,6 +19,7 @@ table { border-collapse: collapse; }
 .big { font-size: 25px; line-height: 1.15; font-weight: 700; white-space: nowrap; }
 .unit { font-size: 14px; font-weight: 400; }
 .note { font-size: 12px; color: #666; }
+.address { word-break: break-all; }
 .k { padding-left: 0; border-top: 1px solid #ddc; color: #666; font-size: 13px; }
 .v { border-top: 1px solid #ddc; }
 .h { font-size: 12px; font-weight: 400; color: #666; vertical-align: bottom; }

@@ -8,6 +8,9 @@ import { byCount, removalPairs } from './removals.js'
 
 const count = (value: number): string => figure('count', value)
 
+/** So much of a catalogue version tells it from any other; the whole stands in the receipt. */
+const VERSION_LENGTH = 13
+
 export function removedSection(result: Result, receipt: Receipt | null): Section {
   const work = receipt === null ? '' : `${takenOverWords(receipt)}${workWords(receipt)}`
   const pairs = removalPairs(result, receipt)
@@ -35,7 +38,7 @@ function apartWords({ counts: { misfits } }: Result): string {
 
 function takenOverWords({ taken_over: from }: Receipt): string {
   if (from === null) return ''
-  const version = inert(from.catalogue_version, 80)
+  const version = inert(from.catalogue_version, VERSION_LENGTH)
   return ` The list was taken over from the answer on catalogue version ${version}; searched again was only ${inert(from.words, 400)}, and limit by limit only that is counted.`
 }
 

@@ -18,9 +18,9 @@ export function catalogueProblem({ faults }: CatalogueError): Problem {
 export type CatalogueFaultReply = Fault & Pick<CatalogueFault, 'file' | 'line' | 'column'>
 
 function catalogueFault({ file, line, column, rule, value, message, pointer }: CatalogueFault): CatalogueFaultReply {
-  const place = [inert(file, 100), line > 0 ? ` line ${line}` : '', column === '' ? '' : `, ${inert(column, 60)}`].join(
-    '',
-  )
+  const at = [inert(file, 100), line > 0 ? ` line ${line}` : '', column === '' ? '' : `, ${inert(column, 60)}`]
+  // JSON has no lines: the pointer tells the row.
+  const place = pointer === undefined ? at.join('') : pointer === '' ? 'the body' : inert(pointer, 200)
   return {
     pointer: pointer ?? `/files/${file.replaceAll('~', '~0').replaceAll('/', '~1')}`,
     rule,
