@@ -28,7 +28,7 @@ export function byCodeUnit(a: string, b: string): number {
   return a < b ? -1 : a > b ? 1 : 0
 }
 
-/** SHA-256 of the UTF-8 bytes of a text, in lower-case hexadecimal. FIPS 180-4. */
-export function sha256Hex(text: string): string {
-  return createHash('sha256').update(text, 'utf8').digest('hex')
+/** SHA-256 of bytes, those of a text in UTF-8, in lower-case hexadecimal. FIPS 180-4. */
+export function sha256Hex(content: string | Uint8Array): string {
+  return createHash('sha256').update(content).digest('hex')
 }

@@ -74,8 +74,24 @@ export function takeOverFront(before: Prepared, kept: KeptFront, after: Prepared
 
 /** Of all that rows of a certificate point into: other code or other parts would make another. */
 function printOf({ nodes, units, boxes }: Plan): string {
-  const pairs = nodes.map(({ fan, motor, nozzle }) => [fan, motor, nozzle].join())
-  const sources = units.map(({ esc, timing, pack, arrangement }) => [esc, timing, pack, arrangement].join())
-  const trees = [boxes.units, boxes.lefts, boxes.rights].map((column) => column.subarray(0, boxes.length).join())
-  return sha256Hex([FORM, MODEL_VERSION, pairs.join(';'), sources.join(';'), ...trees].join('\n'))
+  const trees = [boxes.units, boxes.lefts, boxes.rights].map((column) => column.subarray(0, boxes.length))
+  const places = new Int32Array(3 + 3 * nodes.length + 4 * units.length + 3 * boxes.length)
+  places.set([nodes.length, units.length, boxes.length])
+  let at = 3
+  for (const { fan, motor, nozzle } of nodes) {
+    places[at++] = fan
+    places[at++] = motor
+    places[at++] = nozzle
+  }
+  for (const { esc, timing, pack, arrangement } of units) {
+    places[at++] = esc
+    places[at++] = timing
+    places[at++] = pack
+    places[at++] = arrangement
+  }
+  for (const column of trees) {
+    places.set(column, at)
+    at += column.length
+  }
+  return sha256Hex(`${FORM} ${MODEL_VERSION} ${sha256Hex(new Uint8Array(places.buffer))}`)
 }

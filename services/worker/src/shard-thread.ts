@@ -1,6 +1,7 @@
 // Runs inside a compute thread: prepares the sweep again from request and catalogue, once for all the shards of it, and
 // does one step of the work. It hears of a cancel through shared memory, because its event loop stands still meanwhile.
 import type { MessagePort } from 'node:worker_threads'
+import type { Catalogue } from '@ductwright/catalogue/catalogue'
 import { catalogueFromContent } from '@ductwright/catalogue/catalogue-content'
 import { canonicalJson } from '@ductwright/contract/canonical-json'
 import { type Fault, InputError } from '@ductwright/contract/fault'
@@ -80,9 +81,22 @@ let last: { readonly key: string; readonly prepared: Prepared } | null = null
 
 function preparedOf(inputs: SweepInputs): Prepared {
   if (last?.key !== inputs.key) {
-    last = { key: inputs.key, prepared: prepare(inputs.understood, catalogueFromContent(inputs.catalogue)) }
+    last = { key: inputs.key, prepared: prepare(inputs.understood, catalogueOf(inputs.catalogue)) }
   }
   return last.prepared
+}
+
+/** The last ones read: after a change of catalogue many requests ask for the one before and the one in force. */
+const read: { readonly content: string; readonly catalogue: Catalogue }[] = []
+const READ_MOST = 2
+
+function catalogueOf(content: string): Catalogue {
+  const known = read.find((other) => other.content === content)
+  if (known !== undefined) return known.catalogue
+  const catalogue = catalogueFromContent(content)
+  read.unshift({ content, catalogue })
+  read.length = Math.min(read.length, READ_MOST)
+  return catalogue
 }
 
 /** Estimate and ranges of a sweep. */
