@@ -3,9 +3,10 @@ import { RandomStream } from '@ductwright/catalogue/generate/random'
 import { canonicalJson } from '@ductwright/contract/canonical-json'
 import { parseRequest } from '@ductwright/contract/parse-request'
 import { SweepCancelled } from '@ductwright/models/sweep/box-search'
+import { certifyShard } from '@ductwright/models/sweep/evaluate-shard'
 import { Optima } from '@ductwright/models/sweep/kept-optima'
 import { answer } from '@ductwright/pipeline/answer'
-import { certifyRange, type KeptFront, keptFrontOf, optimaSince, takeOverFront } from '@ductwright/pipeline/kept-front'
+import { type KeptFront, keptFrontOf, optimaSince, takeOverFront } from '@ductwright/pipeline/kept-front'
 import { type Prepared, prepare } from '@ductwright/pipeline/prepare'
 import { evaluateShard, flyPilot, planShards } from '@ductwright/pipeline/shards'
 import { describe, expect, it } from 'vitest'
@@ -20,7 +21,7 @@ const EDITS = Math.ceil(searchCases() / 10)
 const rangesOf = (prepared: Prepared) => planShards(prepared, flyPilot(prepared.problem, prepared.plan))
 
 function kept(prepared: Prepared): KeptFront {
-  const shards = rangesOf(prepared).map((range) => certifyRange(prepared, range, quiet))
+  const shards = rangesOf(prepared).map((range) => certifyShard(prepared.problem, prepared.plan, range, quiet))
   const optima = new Optima()
   answer(
     prepared,

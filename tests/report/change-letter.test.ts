@@ -85,6 +85,24 @@ describe('the letter about a changed answer', () => {
     expect(text).toContain('Against the setup until now: 14 km/h slower, 25 EUR dearer')
   })
 
+  it('shows long names whole, side by side in text as well', () => {
+    const pack = 'Zellwig Harlin 6S 4000 mAh 80C with the long leads'
+    const names = { ...now.names, [best.setup.pack]: pack }
+    const named = changeMail({ ...old, names }, { ...now, names }, [gone], url)
+    const lines = named.text.split('\n')
+    expect(Math.max(...lines.map((line) => (line === url ? 0 : columns(line))))).toBeLessThanOrEqual(76)
+    const from = lines.findIndex((line) => line.startsWith('Packs '))
+    const cells = lines.slice(
+      from,
+      lines.findIndex((line, at) => at > from && /^\S/.test(line)),
+    )
+    expect(cells.length).toBeGreaterThan(1)
+    const column = lines[from - 1]?.indexOf('Lindo', 20) ?? 0
+    for (const side of [cells.map((line) => line.slice(14, column)), cells.map((line) => line.slice(column))])
+      expect(flowing(side.join(' ')).trim()).toBe(`2 × ${pack} in series`)
+    expect(seen(named.html).split(`2 × ${pack} in series`).length).toBeGreaterThan(2)
+  })
+
   it('names what stands in for a part that is gone, with the loss, and what is on offer now', () => {
     expect(text).toContain('GONE, AND WHAT STANDS IN')
     expect(text).toMatch(/nearest now is [^;]*Torva 3771 1080[^;]*: 14 km\/h slower, 25 EUR dearer/)

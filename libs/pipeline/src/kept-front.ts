@@ -6,18 +6,12 @@ import { MODEL_VERSION } from '@ductwright/models/model-version'
 import type { SearchHooks } from '@ductwright/models/sweep/box-search'
 import type { Certificate } from '@ductwright/models/sweep/certificate'
 import { changedCombinations } from '@ductwright/models/sweep/changed-combinations'
-import {
-  type CertifiedShard,
-  certifyShard,
-  type ShardFront,
-  type ShardHooks,
-} from '@ductwright/models/sweep/evaluate-shard'
+import type { CertifiedShard, ShardFront } from '@ductwright/models/sweep/evaluate-shard'
 import { type KeptOptima, Optima } from '@ductwright/models/sweep/kept-optima'
 import { mergeFronts } from '@ductwright/models/sweep/merge'
 import { mergeCertificates } from '@ductwright/models/sweep/merge-certificates'
 import type { Plan } from '@ductwright/models/sweep/plan'
 import { type ChangedFront, searchChange } from '@ductwright/models/sweep/search-change'
-import type { ShardRange } from '@ductwright/models/sweep/shards'
 import type { Prepared } from './prepare.js'
 
 /** Plain data. */
@@ -35,14 +29,6 @@ const FORM = 'ductwright-kept/2'
 
 /** More than this share of the boxes of a whole run searched again, and a whole run, which renews what is kept, is better. */
 const WORTHWHILE_SHARE = 1 / 3
-
-/**
- * A shard's front with its certificate.
- * @throws SweepCancelled when the hooks say so
- */
-export function certifyRange({ problem, plan }: Prepared, range: ShardRange, hooks: ShardHooks): CertifiedShard {
-  return certifyShard(problem, plan, range, hooks)
-}
 
 /**
  * What to keep of a whole run, from all its shards.

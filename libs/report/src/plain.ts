@@ -115,24 +115,45 @@ function barLines(bars: readonly Bar[], width: number): string[] {
   })
 }
 
-/** Columns as wide as their content; the first gives way and wraps when they do not fit. */
+/** Columns as wide as their content; those of words give way and wrap when they do not fit, or else the first. */
 export function gridLines(heads: readonly GridColumn[], rows: readonly (readonly string[])[], width: number): string[] {
   const widths = fitted(heads, rows, width)
   const table = [heads.map((head) => head.title), ...rows]
   return table.flatMap((row) => gridRow(row, heads, widths))
 }
 
+const narrowest = 12
+
 function fitted(heads: readonly GridColumn[], rows: readonly (readonly string[])[], width: number): number[] {
   const natural = heads.map((head, at) => Math.max(columns(head.title), ...rows.map((row) => columns(row[at] ?? ''))))
-  const others = natural.slice(1).reduce((sum, each) => sum + each + 2, 0)
-  return [Math.max(12, Math.min(natural[0] ?? 0, width - others)), ...natural.slice(1)]
+  const words = heads.map(({ align }) => align === 'left')
+  const gives = words.includes(true) ? words : heads.map((_, at) => at === 0)
+  const gaps = 2 * (heads.length - 1)
+  const fixed = natural.reduce((sum, each, at) => sum + (gives[at] ? 0 : each), gaps)
+  const widest = levelled(
+    natural.filter((_, at) => gives[at]),
+    width - fixed,
+  )
+  return natural.map((each, at) => (gives[at] ? Math.min(each, Math.max(narrowest, widest)) : each))
+}
+
+/** The width no column may pass for all of them to fit into some room: the narrow ones keep theirs. */
+function levelled(natural: readonly number[], room: number): number {
+  let left = room
+  for (const [at, each] of [...natural].sort((a, b) => a - b).entries()) {
+    const share = Math.floor(left / (natural.length - at))
+    if (each > share) return share
+    left -= each
+  }
+  return Number.POSITIVE_INFINITY
 }
 
 function gridRow(row: readonly string[], heads: readonly GridColumn[], widths: readonly number[]): string[] {
-  const first = wrap(row[0] ?? '', widths[0] ?? 12)
-  return first.map((line, index) =>
+  const cells = heads.map((_, at) => wrap(row[at] ?? '', Math.max(1, widths[at] ?? 1)))
+  const lines = Math.max(...cells.map(({ length }) => length))
+  return Array.from({ length: lines }, (_, line) =>
     heads
-      .map((head, at) => pad(at === 0 ? line : index === 0 ? (row[at] ?? '') : '', widths[at] ?? 0, head.align))
+      .map((head, at) => pad(cells[at]?.[line] ?? '', widths[at] ?? 0, head.align))
       .join('  ')
       .trimEnd(),
   )

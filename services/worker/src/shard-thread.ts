@@ -7,9 +7,10 @@ import { canonicalJson } from '@ductwright/contract/canonical-json'
 import { type Fault, InputError } from '@ductwright/contract/fault'
 import type { SweepRequest } from '@ductwright/contract/request'
 import type { Result } from '@ductwright/contract/result'
+import { certifyShard } from '@ductwright/models/sweep/evaluate-shard'
 import { type KeptOptima, Optima } from '@ductwright/models/sweep/kept-optima'
 import { type AnswerAids, answer as answerOf } from '@ductwright/pipeline/answer'
-import { certifyRange, keptFrontOf, optimaSince, takeOverFront } from '@ductwright/pipeline/kept-front'
+import { keptFrontOf, optimaSince, takeOverFront } from '@ductwright/pipeline/kept-front'
 import { type Prepared, prepare } from '@ductwright/pipeline/prepare'
 import {
   estimateSweep,
@@ -126,7 +127,7 @@ export function evaluate(task: {
   return told(() => {
     const prepared = preparedOf(task.inputs)
     if (task.how === 'certify') {
-      const { front, certificate } = certifyRange(prepared, task.range, hooks)
+      const { front, certificate } = certifyShard(prepared.problem, prepared.plan, task.range, hooks)
       return { front, certificate: packed(certificate) }
     }
     return { front: evaluateShard(prepared, task.range, hooks, task.how === 'exhaust'), certificate: null }

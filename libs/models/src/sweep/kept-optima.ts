@@ -67,9 +67,8 @@ function settled<Found extends Numbered>(
   const known = heirs.map((heir, i) => (heir !== null && changed.stands(kept[i]?.number as number) ? heir : null))
   const found = search.ofChanged(changed, known)
   const isSettled = heirs.every((heir, i) => {
-    if (heir === null || known[i] !== null) return true
     const best = found[i] ?? null
-    return best !== null && !search.isBefore(heir, best)
+    return heir === null || (best !== null && !search.isBefore(heir, best))
   })
   return isSettled ? found : null
 }

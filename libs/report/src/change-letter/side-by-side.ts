@@ -6,8 +6,7 @@ import type { Block } from '../letter.js'
 import { packsOf, partName } from '../setup-words.js'
 import type { AnswerChange } from './answer-change.js'
 
-/** Two columns of this and the labels fill a line of plain text. */
-const widest = 27
+const longestCell = 90
 const none = '—'
 
 interface Side {
@@ -46,7 +45,7 @@ export function sideBySide(change: AnswerChange, old: Result, now: Result): Bloc
     ],
     rows: rows.map(({ label, shown }) => [
       label,
-      ...sides.map(({ member, result }) => (member === undefined ? none : cut(shown(member, result), widest))),
+      ...sides.map(({ member, result }) => (member === undefined ? none : cut(shown(member, result), longestCell))),
     ]),
   }
 }

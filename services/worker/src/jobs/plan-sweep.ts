@@ -1,5 +1,5 @@
-// First job of a sweep: answers it at once where an earlier run left enough, else splits it into shards and enqueues them. Repeating it changes nothing, so a crash
-// between storing the plan and enqueueing the shards is mended by running it again.
+// First job of a sweep: answers it at once where an earlier run left enough, else splits it into shards and enqueues them.
+// Repeating it changes nothing, so a crash between storing the plan and enqueueing the shards is mended by running it again.
 import { InputError } from '@ductwright/contract/fault'
 import type { JobParts } from '../deps.js'
 import { noAnswerMail } from '../mail/answer-mail.js'
