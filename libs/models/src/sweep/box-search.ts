@@ -10,6 +10,7 @@ import { numberOf, placesOf } from './combination-number.js'
 import { compareAs } from './objectives.js'
 import { type Plan, type PlanNode, type PlanUnit, partsOf } from './plan.js'
 import { isNarrowed, type SweepProblem } from './problem.js'
+import { rootBoxes } from './root-boxes.js'
 
 /** Boxes between two looks at the hooks. */
 const BOXES_PER_LOOK = 256
@@ -88,13 +89,10 @@ export abstract class BoxSearch {
 
   /** Searches the nodes in places `from` up to, not including, `to` of the plan's order. */
   search(from: number, to: number): void {
-    const { candidates } = this.problem
+    const { problem, plan } = this
     for (let place = from; place < to; place++) {
-      const node = this.plan.order[place] as number
-      const motor = candidates.motors[(this.plan.nodes[node] as PlanNode).motor]
-      for (const group of this.plan.groups) {
-        if (group.cells <= (motor?.cellsMax ?? 0)) this.bound(node, group.root, 0, candidates.duties.length - 1)
-      }
+      const node = plan.order[place] as number
+      for (const { box, lowest, highest } of rootBoxes({ problem, plan }, node)) this.bound(node, box, lowest, highest)
       if (this.hooks.cancelled()) throw new SweepCancelled()
     }
     this.#run()

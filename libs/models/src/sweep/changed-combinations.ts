@@ -4,6 +4,7 @@
 import type { DutyBox } from './box-search.js'
 import { numberOf, placesOf } from './combination-number.js'
 import type { Plan } from './plan.js'
+import { rootBoxes } from './root-boxes.js'
 import { type Sweep, sweepChange, unlikeness } from './sweep-change.js'
 import { groupUnits } from './unit-groups.js'
 import { treeWeights } from './unit-tree.js'
@@ -32,16 +33,14 @@ export function changedCombinations(before: Sweep, after: Sweep): ChangedCombina
   const old = standing.length * (plan.units.length - newUnits.length)
   if (old < (1 - MOST_SHARE) * plan.nodes.length * plan.units.length) return null
 
-  const boxes = plan.boxes.withRoom(2 * newUnits.length)
+  const boxes = newUnits.length === 0 ? plan.boxes : plan.boxes.withRoom(2 * newUnits.length)
   const groups = groupUnits(plan.units, problem.candidates, treeWeights(problem), boxes, newUnits)
-  const highest = problem.candidates.duties.length - 1
-  const rootsIn = (of: Plan['groups']) => (node: number) => {
-    const cellsMax = problem.candidates.motors[plan.nodes[node]?.motor ?? -1]?.cellsMax ?? 0
-    return of.filter(({ cells }) => cells <= cellsMax).map(({ root }) => ({ node, box: root, lowest: 0, highest }))
-  }
   return {
     plan: { ...plan, boxes },
-    boxes: [...[...newNodes, ...repriced].flatMap(rootsIn(plan.groups)), ...[...standing].flatMap(rootsIn(groups))],
+    boxes: [
+      ...[...newNodes, ...repriced].flatMap((node) => rootBoxes(after, node)),
+      ...[...standing].flatMap((node) => rootBoxes(after, node, groups)),
+    ],
     heirOf(number) {
       const { node, unit, duty } = placesOf(before.problem, before.plan, number)
       const heirs = { node: nodeHeirs[node] as number, unit: unitHeirs[unit] as number, duty }

@@ -27,6 +27,7 @@ import { Front } from './front.js'
 import { mergeFronts } from './merge.js'
 import type { Plan } from './plan.js'
 import { isCostly } from './proof-sides.js'
+import { cellsMax, rootBoxes } from './root-boxes.js'
 import { FrontSearch } from './search-front.js'
 import { SettledUnits } from './settled-units.js'
 import { type Sweep, type SweepChange, sweepChange, unlikeness } from './sweep-change.js'
@@ -108,7 +109,8 @@ class ChangeSearch {
   /** New nodes first: what they hold may beat what a lost member beat. */
   run(): ShardFront {
     const { plan } = this.#after
-    this.#search(plan, this.#newNodeBoxes(), this.#heirs())
+    const newNodeBoxes = this.#change.newNodes.flatMap((node) => rootBoxes(this.#after, node))
+    this.#search(plan, newNodeBoxes, this.#heirs())
     if (this.#change.newUnits.length > 0) this.#searchNewUnits()
     const { boxes, cores } = this.#before.plan.boxes.keeping(this.#change.units)
     this.#search({ ...plan, boxes }, this.#doubtfulBoxes(cores))
@@ -132,16 +134,6 @@ class ChangeSearch {
       if (node < 0 || unit < 0) return []
       return [numberOf(this.#after.problem, this.#after.plan, { node, unit, duty: places.duty })]
     })
-  }
-
-  #newNodeBoxes(): DutyBox[] {
-    const { problem, plan } = this.#after
-    const highest = problem.candidates.duties.length - 1
-    return this.#change.newNodes.flatMap((node) =>
-      plan.groups
-        .filter(({ cells }) => cells <= cellsMax(this.#after, node))
-        .map(({ root }) => ({ node, box: root, lowest: 0, highest })),
-    )
   }
 
   #searchNewUnits(): void {
@@ -201,11 +193,6 @@ class ChangeSearch {
       return reason >= 0 || beaten[witnessReason(reason)] === true
     }
   }
-}
-
-/** Most cells the motor of a node takes. */
-function cellsMax({ problem, plan }: Sweep, node: number): number {
-  return problem.candidates.motors[plan.nodes[node]?.motor ?? -1]?.cellsMax ?? 0
 }
 
 /** Rows of each node of a certificate. */
