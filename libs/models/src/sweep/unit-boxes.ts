@@ -75,6 +75,28 @@ export class UnitBoxes {
     return box
   }
 
+  /**
+   * Adds a tree like another, which takes the boxes from `from` to its root: of the same parts at another timing, which none of
+   * its columns knows. `unitOf`: units of the new tree by those of the other. The place of its root.
+   */
+  addLike(from: number, root: number, unitOf: Int32Array, timing: number): number {
+    const { length, units, lefts, rights } = this
+    const shift = length - from
+    const end = root + shift + 1
+    for (let box = length; box < end; box++) {
+      const isLeaf = (units[box - shift] as number) >= 0
+      units[box] = isLeaf ? (unitOf[units[box - shift] as number] as number) : -1
+      lefts[box] = isLeaf ? -1 : (lefts[box - shift] as number) + shift
+      rights[box] = isLeaf ? -1 : (rights[box - shift] as number) + shift
+    }
+    this.counts.copyWithin(length, from, root + 1)
+    this.costs.copyWithin(length, from, root + 1)
+    this.timings.fill(timing, length, end)
+    this.#rows.copyWithin(2 * ROW * length, 2 * ROW * from, 2 * ROW * (root + 1))
+    this.length = end
+    return end - 1
+  }
+
   #add(count: number, unit: number, left: number, right: number, timing: number, cost: number): number {
     const box = this.length++
     this.counts[box] = count
