@@ -5,6 +5,7 @@ import { confirmationMail } from '@ductwright/report/confirmation'
 import { renderMail } from '@ductwright/report/mail'
 import { afterAll, beforeAll, expect, it } from 'vitest'
 import { answer } from '../report/fixture.js'
+import { itemSummary } from '../report/fixture-batch.js'
 import { receipt, takenOver } from '../report/fixture-receipt.js'
 import { describeInBrowser, testBrowser } from './test-browser.js'
 import { openPage } from './watched-page.js'
@@ -55,26 +56,9 @@ function over(): string[] {
 }
 
 function summary() {
-  const { front, names } = answer()
-  const [best] = front
-  if (best === undefined) throw new Error('the fixture has no front')
-  const first = { setup: best.setup, raw: best.raw }
-  const steps = [{ cost: best.raw.cost, speed_km_h: best.raw.speed_km_h, setup: best.setup }]
-  const item = {
-    title: `Jet ${WORD}`,
-    airframe: 'a',
-    airframe_name: `Jet ${WORD}`,
-    treatments: ['polish'],
-    target_km_h: 360,
-    budget: 900,
-    currency: 'EUR',
-    outcome: 'reached' as const,
-    headline: '',
-    first,
-    steps,
-    names,
-  }
-  const ended = { request: 'r', title: item.title, state: 'answered', cause: null, summary: item }
+  const item = itemSummary({ title: `Jet ${WORD}`, airframe_name: `Jet ${WORD}` })
+  const { title, airframe, airframe_name, treatments, steps, names } = item
+  const ended = { request: 'r', title, state: 'answered', cause: null, summary: item }
   return {
     format: 'ductwright-batch/1' as const,
     title: `Six ${WORD}`,
@@ -83,7 +67,7 @@ function summary() {
       { ...ended, index: 0 },
       { ...ended, index: 1, state: 'failed', cause: WORD, summary: null },
     ],
-    staircases: [{ airframe: 'a', airframe_name: item.airframe_name, treatments: ['polish'], steps }],
+    staircases: [{ airframe, airframe_name, treatments, steps }],
     names,
   }
 }

@@ -8,6 +8,7 @@ import { differenceWords } from '@ductwright/report/change-letter/difference-wor
 import { reasonSentence } from '@ductwright/report/change-letter/reason-sentence'
 import { describe, expect, it } from 'vitest'
 import { answer, hostileNames } from './fixture.js'
+import { itemSummary } from './fixture-batch.js'
 import { takenOver } from './fixture-receipt.js'
 
 const url = 'https://jets.example.org/unsubscribe?token=0123456789abcdefghijklmnopqrstuvwxyzABCDEFG'
@@ -210,21 +211,7 @@ it('the letter of a question that cannot be answered any more says why and what 
 })
 
 it('the letter of a batch tells the same numbers in text and HTML, and names what failed', () => {
-  const first = { setup: best.setup, raw: best.raw }
-  const summary = {
-    title: 'Six jets <script>',
-    airframe: 'a',
-    airframe_name: 'Jet <img>',
-    treatments: ['polish'],
-    target_km_h: 360,
-    budget: 900,
-    currency: 'EUR',
-    outcome: 'reached' as const,
-    headline: '',
-    first,
-    steps: [{ cost: best.raw.cost, speed_km_h: best.raw.speed_km_h, setup: best.setup }],
-    names: old.names,
-  }
+  const summary = itemSummary({ title: 'Six jets <script>', airframe_name: 'Jet <img>', names: old.names })
   const item = { index: 0, request: 'r', title: 'One', state: 'answered', cause: null, summary }
   const failed = { ...item, index: 1, title: 'Two', state: 'failed', cause: 'too\u202e hard', summary: null }
   const staircases = [{ airframe: 'a', airframe_name: 'Jet <img>', treatments: ['polish'], steps: summary.steps }]

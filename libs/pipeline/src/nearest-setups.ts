@@ -54,7 +54,7 @@ export function nearestSetups(
         ).misses,
       ),
   })
-  return { misses: best.filter((miss) => miss !== null), inWhole, inChanged: (changed) => inChanged(changed) }
+  return { misses: best.filter((miss) => miss !== null), inWhole, inChanged }
 }
 
 function byLimit(misses: readonly NearMiss[]): (NearMiss | null)[] {
