@@ -210,6 +210,20 @@ it('the letter of a question that cannot be answered any more says why and what 
   expect(text.split('\n')).toContain(url)
 })
 
+it('the letter of a batch does not call a setup that misses the target one that reaches it', () => {
+  const { raw } = best
+  const row = (target_km_h: number) => {
+    const summary = itemSummary({ target_km_h })
+    const item = { index: 0, request: 'r', title: 'One', state: 'answered', cause: null, summary }
+    const { names } = summary
+    const all = { format: 'ductwright-batch/1' as const, title: 'One', currency: 'EUR', staircases: [], names }
+    return flowing(batchMail({ ...all, items: [item] }, url).text)
+  }
+  expect(row(raw.speed_km_h)).toMatch(/ no\. .* — reached: Merle/)
+  expect(row(raw.speed_km_h + 0.4)).toContain('— reached by others of its list, ranked first: Merle')
+  expect(row(Math.floor(raw.speed_km_h) + 0.9)).toContain(` ${Math.floor(raw.speed_km_h * 10) / 10} `)
+})
+
 it('the letter of a batch tells the same numbers in text and HTML, and names what failed', () => {
   const summary = itemSummary({ title: 'Six jets <script>', airframe_name: 'Jet <img>', names: old.names })
   const item = { index: 0, request: 'r', title: 'One', state: 'answered', cause: null, summary }

@@ -1,9 +1,10 @@
 // The letter of a batch: how its items ended, a table of them, and for each airframe a staircase of what each further sum
 // buys. The full answers stay with their items.
 
-import type { BatchSummary, EndedItem, Staircase } from '@ductwright/contract/batch-summary'
-import { amountOf, bare, clock, figure } from '@ductwright/contract/figures'
+import type { BatchSummary, EndedItem, ItemSummary, Staircase } from '@ductwright/contract/batch-summary'
+import { amountOf, bare, bareSpeed, clock, figure } from '@ductwright/contract/figures'
 import { cut, inert } from '@ductwright/contract/inert'
+import type { Objectives } from '@ductwright/contract/result'
 import type { Block, GridColumn, Letter, Section } from '../letter.js'
 import { partsLine } from '../setup-words.js'
 
@@ -40,7 +41,7 @@ function headlineOf({ items }: BatchSummary): string {
 
 function tableSection({ items, currency }: BatchSummary): Section {
   const unit = currency === null ? '' : inert(currency, 8)
-  const titles = ['number', 'km/h asked', `${unit} at most`, 'km/h', `${unit} to pay`, 'flight, min']
+  const titles = ['no.', 'km/h asked', `${unit} at most`, 'km/h', `${unit} to pay`, 'flight, min']
   const columns: GridColumn[] = titles.map((title) => ({ title: title.trim(), align: 'right' }))
   return { heading: 'All of them', blocks: [{ kind: 'ranked', columns, rows: items.map(itemRow) }] }
 }
@@ -54,12 +55,18 @@ function itemRow({ index, title, state, summary }: EndedItem) {
   const found =
     first === null
       ? [none, none, none]
-      : [bare('speed', first.raw.speed_km_h), amountOf(first.raw.cost), clock(first.raw.flight_time_s)]
+      : [bareSpeed(first.raw.speed_km_h, summary.target_km_h), amountOf(first.raw.cost), clock(first.raw.flight_time_s)]
   const parts =
-    first === null ? outcomeWords.none : `${outcomeWords[summary.outcome]}: ${partsLine(first.setup, summary.names)}`
+    first === null ? outcomeWords.none : `${howFar(summary, first.raw)}: ${partsLine(first.setup, summary.names)}`
   return { cells: [number, ...asked, ...found], below: `${whereWords(summary)} — ${parts}` }
 }
 
+/** Ranked first may be what misses the target by a little and does better in all else. */
+function howFar({ outcome, target_km_h }: ItemSummary, { speed_km_h }: Objectives): string {
+  return outcome === 'reached' && speed_km_h < target_km_h ? firstMisses : outcomeWords[outcome]
+}
+
+const firstMisses = 'reached by others of its list, ranked first'
 const outcomeWords = { reached: 'reached', short: 'not reached, at best', none: 'nothing holds every limit' } as const
 
 function whereWords(place: Pick<Staircase, 'airframe_name' | 'treatments'>): string {
